@@ -1,0 +1,140 @@
+/*
+ * rule.h - all that a rule module includes.
+ *
+ * A module is a shared object that exports one constant data symbol, `cutlint_rule`. No code of a
+ * module runs when it is loaded. The host reads `abi` and `size` before any other field, parses and
+ * checks the options, computes the geometry that `needs` names, and calls `check` once a design.
+ * Whatever a rule reports is copied; a rule frees nothing of the host's, and prints nothing.
+ *
+ * Build one with: cc -shared -fPIC -I include -o my-rule.so my-rule.c
+ */
+#ifndef CUTLINT_RULE_H
+#define CUTLINT_RULE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "cutlint/export.h"
+#include "cutlint/job.h"
+#include "cutlint/model.h"
+#include "cutlint/sheet.h"
+
+/*
+ * Raised whenever a struct of this folder changes. The host takes this number only, until a second
+ * version gives a reason to take a range.
+ */
+#define CUTLINT_RULE_ABI 1u
+
+enum cutlint_severity { CUTLINT_NOTE, CUTLINT_WARNING, CUTLINT_ERROR };
+
+enum cutlint_option_kind {
+	CUTLINT_OPTION_LENGTH, /* double, mm; written "0.15 mm", "0.006 in" */
+	CUTLINT_OPTION_AREA,   /* double, mm²; written "1 mm2" */
+	CUTLINT_OPTION_ANGLE,  /* double, radians; written "2 deg" */
+	CUTLINT_OPTION_SHARE,  /* double, 0.2 for "20 %" */
+	CUTLINT_OPTION_NUMBER, /* double without unit */
+	CUTLINT_OPTION_FLAG,   /* bool; written "yes" or "no" */
+	CUTLINT_OPTION_WORD    /* unsigned, the place in `words` */
+};
+
+/* One setting of a rule, as data. `fallback` is read by the parser that reads the job file. */
+struct cutlint_option {
+	const char *name;
+	enum cutlint_option_kind kind;
+	size_t offset;            /* into the rule's options struct */
+	const char *fallback;     /* the default, as written in a job file: "0.35 mm" */
+	double least, most;       /* inclusive, in the kind's unit (mm, mm², rad, share) */
+	const char *const *words; /* for WORD: ends with NULL */
+	bool neck_limit;          /* necks are looked for at least up to this length */
+	const char *meaning;      /* one sentence, without full stop */
+};
+
+/* The geometry that a rule reads from the sheet. */
+enum cutlint_need {
+	CUTLINT_NEEDS_CARDS = 1u << 0, /* cards, folds, panels */
+	CUTLINT_NEEDS_NECKS = 1u << 1, /* parts and necks */
+	CUTLINT_NEEDS_HOLES = 1u << 2,
+	CUTLINT_NEEDS_ENDS = 1u << 3,
+	CUTLINT_NEEDS_OVERLAPS = 1u << 4 /* overlaps and traced pairs */
+};
+
+enum cutlint_outcome { CUTLINT_LOOKED, CUTLINT_COULD_NOT_LOOK };
+
+struct cutlint_check;   /* one rule at work on one design */
+struct cutlint_finding; /* one thing it has to say; owned by the host */
+
+struct cutlint_rule {
+	uint32_t abi;                   /* CUTLINT_RULE_ABI */
+	uint32_t size;                  /* sizeof(struct cutlint_rule) */
+	const char *name;               /* the file's name without ".so" */
+	const char *summary;            /* what it finds, one sentence without full stop */
+	const char *advice;             /* what to do about it, one or two sentences */
+	enum cutlint_severity severity; /* the gravest that it reports without the job's word */
+	const struct cutlint_option *options; /* ends with a name of NULL; NULL without any */
+	size_t options_size;
+	uint32_t needs; /* of enum cutlint_need */
+	/* Called once a design. `options` points to a filled struct of options_size bytes. */
+	enum cutlint_outcome (*check)(struct cutlint_check *check, const void *options);
+};
+
+/* The symbol that a module exports. */
+#define CUTLINT_RULE_SYMBOL "cutlint_rule"
+extern CUTLINT_EXPORT const struct cutlint_rule cutlint_rule;
+
+CUTLINT_EXPORT const struct cutlint_design *cutlint_check_design(const struct cutlint_check *check);
+CUTLINT_EXPORT const struct cutlint_job *cutlint_check_job(const struct cutlint_check *check);
+CUTLINT_EXPORT const struct cutlint_sheet *cutlint_check_sheet(const struct cutlint_check *check);
+
+/* Where a finding points: into the source, and if `on_sheet`, to a place on the sheet. */
+struct cutlint_place {
+	const struct cutlint_element *element; /* NULL: the whole file */
+	const struct cutlint_placement *placement;
+	struct cutlint_span span;
+	struct cutlint_xy at;
+	bool on_sheet;
+};
+
+/* The start tag of an element. */
+CUTLINT_EXPORT struct cutlint_place cutlint_place_element(const struct cutlint_element *element);
+/* The whole file: its root element. */
+CUTLINT_EXPORT struct cutlint_place cutlint_place_design(const struct cutlint_design *design);
+/* An outline's first command. */
+CUTLINT_EXPORT struct cutlint_place cutlint_place_outline(const struct cutlint_design *design,
+							  uint32_t outline);
+/* The command that drew the side at a vertex, with the vertex as the place on the sheet. */
+CUTLINT_EXPORT struct cutlint_place cutlint_place_vertex(const struct cutlint_design *design,
+							 uint32_t vertex);
+/* The command under a wall; the root element for the page's edge. */
+CUTLINT_EXPORT struct cutlint_place cutlint_place_wall(const struct cutlint_design *design,
+						       const struct cutlint_wall *wall);
+
+/*
+ * Adds a finding. The message is lower case, without full stop, with the figures and their units
+ * ("bridge of 0.21 mm is under 0.35 mm"); never write the file, the position or the rule's name
+ * into it. Print lengths with "%.2f mm". Never NULL: where memory ran out the host notes it, ends
+ * the run with exit 2, and returns a dummy.
+ */
+CUTLINT_EXPORT struct cutlint_finding *cutlint_report(struct cutlint_check *check,
+						      enum cutlint_severity severity,
+						      struct cutlint_place place,
+						      const char *format, ...) CUTLINT_PRINTF(4, 5);
+
+/* What to change, one sentence in lower case without full stop. */
+CUTLINT_EXPORT void cutlint_suggest(struct cutlint_finding *finding, const char *format, ...)
+	CUTLINT_PRINTF(2, 3);
+
+/* A measured figure with the limit it broke, for programs. Pass NAN where there is no limit. */
+CUTLINT_EXPORT void cutlint_measured(struct cutlint_finding *finding, const char *what,
+				     double value, double limit, const char *unit);
+
+/* Another place that belongs to it: "the other wall". */
+CUTLINT_EXPORT void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place,
+				   const char *format, ...) CUTLINT_PRINTF(3, 4);
+
+/* Use as: return cutlint_could_not_look(check, "why"). Ends the run with exit 2. */
+CUTLINT_EXPORT enum cutlint_outcome cutlint_could_not_look(struct cutlint_check *check,
+							   const char *format, ...)
+	CUTLINT_PRINTF(2, 3);
+
+#endif

@@ -1,0 +1,197 @@
+/*
+ * sheet.h - what the burn does to the sheet: cards, folds, parts, necks, openings, ends of lines,
+ * and lines burned twice. Computed by the host before a rule runs, for what the rule says it needs.
+ *
+ * "Drawn" widths are between the lines as drawn, refined on the true curves. A width without that
+ * word is after the burn: less half a kerf for each side that is burned.
+ */
+#ifndef CUTLINT_SHEET_H
+#define CUTLINT_SHEET_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "cutlint/model.h"
+
+/* A point on a line of the drawing, or on the page's edge. */
+struct cutlint_wall {
+	uint32_t outline; /* CUTLINT_NONE: the page's edge */
+	uint32_t vertex;  /* the side that starts at this vertex */
+	struct cutlint_xy at;
+};
+
+/* A line to fold along: the fold outlines that lie in one line, dashes joined. */
+struct cutlint_fold {
+	uint32_t outline; /* the first in the file of those that make it */
+	uint32_t piece_count;
+	struct cutlint_xy from, to;
+	double burned_mm;     /* the length that is scored; less than the span for dashes */
+	double widest_gap_mm; /* between its pieces, also towards both ends of the card */
+	double farthest_mm;   /* how far a piece strays from the straight line */
+	uint32_t card;        /* CUTLINT_NONE: on no card */
+};
+
+/* A half of an open card, on one side of its fold. */
+struct cutlint_panel {
+	struct cutlint_box box; /* of the panel's region */
+	double width_mm;        /* from the fold to the far edge, square to the fold */
+	double area_mm2;
+};
+
+/* What lies inside an outline or a blank; without either, the page. */
+struct cutlint_card {
+	uint32_t outline; /* CUTLINT_NONE: the page */
+	bool edge_burned; /* the edge is an outline, not a blank or the page */
+	struct cutlint_box box;
+	double area_mm2;
+	uint32_t fold; /* its longest, CUTLINT_NONE without one */
+	uint32_t fold_count;
+	struct cutlint_panel panels[2]; /* [0] lies left of the fold walked from `from` to `to` as
+					   seen on the screen, [1] right; unset without a fold */
+	int face;                       /* which panel is the face; -1 if it cannot be told */
+	uint32_t face_outline;          /* the face guide that told it; CUTLINT_NONE */
+};
+
+enum cutlint_part_kind {
+	CUTLINT_PART_FRAME,  /* the card itself */
+	CUTLINT_PART_HELD,   /* kept material that hangs on the frame by bridges */
+	CUTLINT_PART_LOOSE,  /* kept material that nothing holds */
+	CUTLINT_PART_WINDOW, /* falls out, as meant */
+	CUTLINT_PART_WASTE   /* the sheet outside the cards */
+};
+
+/*
+ * A piece that the sheet falls into, when it is cut along the burn lines and, for kept material,
+ * at every neck up to the scan width.
+ */
+struct cutlint_part {
+	enum cutlint_part_kind kind;
+	uint32_t card;
+	double area_mm2;      /* as drawn */
+	struct cutlint_xy at; /* a point well inside */
+	uint32_t outline; /* an outline on its boundary, the last in the file; or CUTLINT_NONE */
+	uint32_t vertex;
+	uint32_t bridge_count; /* bridges that end on it and are not burned through */
+};
+
+enum cutlint_neck_kind {
+	CUTLINT_NECK_BRIDGE,    /* joins two different parts */
+	CUTLINT_NECK_THIN_WALL, /* joins a part to itself */
+	CUTLINT_NECK_STRIP,     /* parallel walls with a free end; never judged as a bridge */
+	CUTLINT_NECK_CONTACT    /* width 0: lines touch or cross; the crossing rule's matter */
+};
+
+/* Where kept material is locally narrowest. */
+struct cutlint_neck {
+	enum cutlint_neck_kind kind;
+	struct cutlint_wall walls[2]; /* [0] is the wall that comes later in the file */
+	double drawn_mm;
+	double width_mm;  /* after the burn; zero or less: burned through */
+	double length_mm; /* of a corridor: along which it stays within tau of its narrowest; else 0
+			   */
+	struct cutlint_xy ends[2]; /* middle of the corridor's two ends; equal for a single neck */
+	uint32_t card;
+	uint32_t parts[2];
+	uint32_t held;      /* of a bridge: the part it holds, the one nearer to falling out */
+	uint32_t held_with; /* how many other sound bridges hold that part */
+	bool open_gap; /* between the two ends of one open path: the closed-path rule's matter */
+	bool at_edge;  /* one wall is the card's edge */
+};
+
+/* An opening that falls out: windows that overlap are one. */
+struct cutlint_hole {
+	uint32_t outline; /* the one of its lines that comes first in the file */
+	uint32_t vertex;  /* where that outline is nearest to the circle below */
+	uint32_t card;
+	double area_mm2;
+	struct cutlint_xy centre; /* of the largest inscribed circle */
+	double diameter_mm;       /* of the largest inscribed circle, as drawn */
+	struct cutlint_box box;
+};
+
+/* One end of an open outline that is burned. */
+struct cutlint_end {
+	uint32_t outline;
+	bool last; /* the end of its last command; else the start of its first */
+	uint32_t vertex;
+	struct cutlint_xy at;
+	uint32_t near_end; /* the nearest other end, an index among the ends; CUTLINT_NONE */
+	double near_end_mm;
+	struct cutlint_wall near_wall; /* the nearest burned line that is not its own last side */
+	double near_wall_mm;           /* infinite without one */
+};
+
+/* The same stretch drawn twice among burned or scored lines. */
+struct cutlint_overlap {
+	uint32_t outline[2]; /* [0] comes first in the file */
+	uint32_t vertex[2];  /* where the stretch starts on each */
+	struct cutlint_xy from, to;
+	double length_mm; /* along [0] */
+	double apart_mm;  /* the Fréchet distance of the two stretches, at most */
+	bool whole[2];    /* the stretch is all of that outline */
+	bool reversed;
+};
+
+/* Two closed outlines at one small constant distance: both edges of a stroke that was traced. */
+struct cutlint_traced {
+	uint32_t outer, inner;
+	double apart_mm;  /* mean distance */
+	double spread_mm; /* largest less smallest distance */
+	struct cutlint_xy at;
+};
+
+struct cutlint_sheet {
+	const struct cutlint_card *cards;
+	const struct cutlint_fold *folds;
+	const struct cutlint_part *parts;
+	const struct cutlint_neck *necks;
+	const struct cutlint_hole *holes;
+	const struct cutlint_end *ends;
+	const struct cutlint_overlap *overlaps;
+	const struct cutlint_traced *traced;
+	uint32_t card_count, fold_count, part_count, neck_count, hole_count, end_count;
+	uint32_t overlap_count, traced_count;
+};
+
+/* The card that an outline lies on: by the middle of its box, else the nearest one it touches. */
+CUTLINT_EXPORT uint32_t cutlint_sheet_card_of(const struct cutlint_design *design,
+					      const struct cutlint_sheet *sheet, uint32_t outline);
+
+/* Which panel of a card a place lies on: 0 or 1; -1 on the fold or off the card's box. */
+CUTLINT_EXPORT int cutlint_card_panel(const struct cutlint_sheet *sheet, uint32_t card,
+				      struct cutlint_xy at);
+
+/*
+ * How a set of outlines can be laid on another one by turning and shifting, without scaling.
+ * Distances are infinite where there is no such motion.
+ */
+struct cutlint_congruence {
+	double same_mm;         /* largest distance left, art side up */
+	double same_turn_rad;   /* counter-clockwise as seen on the screen, of the first set */
+	double mirror_mm;       /* the same after a mirror image in a vertical line */
+	double mirror_turn_rad; /* of the mirrored first set */
+};
+
+/*
+ * Compares two sets of outlines by shape, whatever their order, start points, directions and node
+ * counts. `tolerance_mm` is the largest distance that still counts as equal. A set that is its own
+ * mirror image has both distances finite. Returns 0, or -1 where memory ran out.
+ */
+CUTLINT_EXPORT int cutlint_congruence(const struct cutlint_design *design, const uint32_t *a,
+				      size_t a_count, const uint32_t *b, size_t b_count,
+				      double tolerance_mm, struct cutlint_congruence *out);
+
+/* Whether a place lies inside a closed outline (even-odd), and how far from its line (mm). */
+CUTLINT_EXPORT bool cutlint_outline_contains(const struct cutlint_design *design, uint32_t outline,
+					     struct cutlint_xy at);
+
+/* The smallest distance in mm between the lines of two outlines, and where. */
+CUTLINT_EXPORT double cutlint_outline_distance(const struct cutlint_design *design, uint32_t a,
+					       uint32_t b, struct cutlint_wall out[2]);
+
+/* The smallest distance in mm between an outline's line and a straight segment, and where. */
+CUTLINT_EXPORT double cutlint_segment_distance(const struct cutlint_design *design,
+					       uint32_t outline, struct cutlint_xy from,
+					       struct cutlint_xy to, struct cutlint_wall *out);
+
+#endif

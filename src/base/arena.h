@@ -1,0 +1,27 @@
+/* arena.h - memory that is freed all at once: what lives as long as a design, a job or a run. */
+#ifndef BASE_ARENA_H
+#define BASE_ARENA_H
+
+#include <stddef.h>
+
+struct arena;
+
+/* NULL where memory ran out. */
+struct arena *arena_create(void);
+
+/* Frees the arena and all that was taken from it. Takes NULL. */
+void arena_destroy(struct arena *arena);
+
+/* Zeroed, aligned for any type. NULL where memory ran out or count * size overflows. */
+void *arena_take(struct arena *arena, size_t count, size_t size);
+
+/* A copy of `length` bytes with a NUL behind them. NULL where memory ran out. */
+char *arena_copy(struct arena *arena, const char *text, size_t length);
+
+/* Bytes taken from the system so far. */
+size_t arena_size(const struct arena *arena);
+
+#define ARENA_NEW(arena, type)          ((type *)arena_take((arena), 1, sizeof(type)))
+#define ARENA_ARRAY(arena, type, count) ((type *)arena_take((arena), (count), sizeof(type)))
+
+#endif

@@ -1,0 +1,18 @@
+/* number.h - decimal numbers, read and written the same in every locale. */
+#ifndef BASE_NUMBER_H
+#define BASE_NUMBER_H
+
+#include <stddef.h>
+
+/*
+ * Reads the longest number at `at` (before `end`) of the form that SVG 2, section 9.3.9, and CSS
+ * share: an optional sign, digits with an optional point, an optional exponent. "1e" is the number
+ * 1 followed by an e. A point without digits behind it is read too (SVG 2 forbids "23.", files have
+ * it). Correctly rounded. Returns the bytes read, 0 where there is no number. May give an infinity.
+ */
+size_t number_parse(const char *at, const char *end, double *out);
+
+/* Writes the shortest decimal that reads back as the same double. `out` holds 32 bytes. */
+void number_format(double value, char out[32]);
+
+#endif

@@ -1,0 +1,89 @@
+#include "base/text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/utf8.h"
+
+void text_finish(struct text *text)
+{
+	free(text->bytes);
+	*text = (struct text){0};
+}
+
+static bool reserve(struct text *text, size_t more)
+{
+	if (text->failed)
+		return false;
+	size_t needed = text->length + more + 1;
+	if (needed <= text->capacity)
+		return true;
+
+	size_t capacity = text->capacity ? text->capacity : 64;
+	while (capacity < needed)
+		capacity *= 2;
+	char *bytes = realloc(text->bytes, capacity);
+	if (!bytes) {
+		text->failed = true;
+		return false;
+	}
+	text->bytes = bytes;
+	text->capacity = capacity;
+	return true;
+}
+
+void text_add(struct text *text, const char *bytes, size_t length)
+{
+	if (!reserve(text, length))
+		return;
+	if (length)
+		memcpy(text->bytes + text->length, bytes, length);
+	text->length += length;
+	text->bytes[text->length] = '\0';
+}
+
+void text_add_string(struct text *text, const char *string)
+{
+	text_add(text, string, strlen(string));
+}
+
+void text_vformat(struct text *text, const char *format, va_list arguments)
+{
+	va_list again;
+	va_copy(again, arguments);
+	int length = vsnprintf(NULL, 0, format, again);
+	va_end(again);
+	if (length < 0 || !reserve(text, (size_t)length))
+		return;
+	vsnprintf(text->bytes + text->length, (size_t)length + 1, format, arguments);
+	text->length += (size_t)length;
+}
+
+void text_format(struct text *text, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	text_vformat(text, format, arguments);
+	va_end(arguments);
+}
+
+void text_add_escaped(struct text *text, const char *string)
+{
+	const unsigned char *at = (const unsigned char *)string;
+	while (*at) {
+		size_t length = utf8_length(at);
+		bool control = *at < 0x20 || *at == 0x7f || (*at == 0xc2 && at[1] < 0xa0);
+		if (length == 0 || control) {
+			text_format(text, "\\x%02x", *at);
+			at++;
+			if (length == 2) {
+				text_format(text, "\\x%02x", *at);
+				at++;
+			}
+			continue;
+		}
+		text_add(text, (const char *)at, length);
+		at += length;
+	}
+}

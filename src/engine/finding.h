@@ -1,0 +1,50 @@
+/* finding.h - what was found: by rules, by the readers of drawing and job, about modules. */
+#ifndef ENGINE_FINDING_H
+#define ENGINE_FINDING_H
+
+#include <stdbool.h>
+
+#include "base/arena.h"
+#include "base/source.h"
+#include "cutlint/rule.h"
+
+struct finding_place {
+	const char *file;
+	uint32_t line, column; /* 0: no line */
+	uint32_t byte, length;
+	const char *element; /* its name for people, NULL for none */
+	struct cutlint_xy at;
+	bool on_sheet;
+	const char *text; /* of a related place: what it is */
+};
+
+struct finding_measure {
+	const char *what, *unit;
+	double value, limit;
+};
+
+struct finding {
+	const char *rule; /* the rule, or the reader's code: "path-data" */
+	enum cutlint_severity severity;
+	const char *message;
+	const char *suggestion; /* NULL without one */
+	struct finding_place place;
+	struct finding_place *related;
+	struct finding_measure *measures;
+	uint32_t related_count, measure_count;
+};
+
+/* A list of findings; start from {.arena = ...}. */
+struct findings {
+	struct arena *arena;
+	struct finding *items;
+	uint32_t count, capacity;
+	bool failed; /* memory ran out */
+};
+
+struct finding *findings_add(struct findings *findings);
+
+/* Sorts by file as given, byte, rule, message: the same bytes for every run. */
+void findings_sort(struct findings *findings);
+
+#endif

@@ -1,0 +1,74 @@
+/*
+ * arrangement.h - lines noded by snap rounding, and the faces between them.
+ *
+ * J. D. Hobby, "Practical segment intersection with finite precision output", Computational
+ * Geometry 13 (1999): every vertex and every crossing, rounded to the grid, is a hot pixel; each
+ * segment is drawn through the centres of the hot pixels that it passes. No two edges of the result
+ * cross; each lies within 1 nm of the line that it came from.
+ */
+#ifndef GEOMETRY_ARRANGEMENT_H
+#define GEOMETRY_ARRANGEMENT_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "geometry/lines.h"
+
+/*
+ * An edge between two nodes, with no two edges the same. Half-edge 2e runs from `from` to `to`,
+ * half-edge 2e+1 back. `from` < `to` in the order of x, then y.
+ */
+struct geo_edge {
+	uint32_t from, to;
+	uint32_t segment; /* the lowest-numbered segment that it lies on */
+	uint32_t cover;   /* first of the segments on it, an index into covers; see geo_covers */
+};
+
+/*
+ * A face lies left of its half-edges. Face 0 is the unbounded one. Area in nm², holes taken off.
+ */
+struct geo_face {
+	uint32_t outer;       /* a half-edge of its outer boundary; GEO_NONE for face 0 */
+	uint32_t first_inner; /* of its inner boundaries, into inners; count below */
+	uint32_t inner_count;
+	double area;
+	uint32_t depth; /* edges to cross from face 0, at least */
+};
+
+struct geo_arrangement {
+	struct cutlint_point *nodes;
+	struct geo_edge *edges;
+	uint32_t *next;   /* of each half-edge: the next one round the face on its left */
+	uint32_t *face;   /* of each half-edge: the face on its left */
+	uint32_t *inners; /* half-edges, one for each inner boundary, grouped by face */
+	struct geo_face *faces;
+	uint32_t *covers; /* segments that lie on an edge, grouped by edge, ascending */
+	uint32_t node_count, edge_count, face_count, inner_count, cover_count;
+};
+
+/*
+ * Builds the arrangement of all segments of `lines`. Topologically valid for every input; segments
+ * of length zero are dropped. NULL where memory ran out. Free with geo_arrangement_destroy.
+ */
+struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines);
+void geo_arrangement_destroy(struct geo_arrangement *arrangement);
+
+static inline uint32_t geo_half_edge_from(const struct geo_arrangement *arrangement, uint32_t half)
+{
+	const struct geo_edge *edge = &arrangement->edges[half / 2];
+	return half & 1 ? edge->to : edge->from;
+}
+
+static inline uint32_t geo_half_edge_to(const struct geo_arrangement *arrangement, uint32_t half)
+{
+	return geo_half_edge_from(arrangement, half ^ 1);
+}
+
+/* The segments on an edge: *count of them, more than one where lines coincide. */
+const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
+			   uint32_t *count);
+
+/* The face that holds a point; of a point on a line, one of those that touch it. */
+uint32_t geo_face_at(const struct geo_arrangement *arrangement, struct geo_vector at);
+
+#endif

@@ -1,0 +1,51 @@
+/*
+ * index.h - finds the segments near a place, at a cost that follows the local density.
+ *
+ * A static index over numbered segments. Long segments are entered piece by piece along their
+ * course, never by their bounding box, and crowded regions are divided further, so that neither a
+ * tiny dense motif on a large sheet nor a fan of long lines makes it slow.
+ */
+#ifndef GEOMETRY_INDEX_H
+#define GEOMETRY_INDEX_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "geometry/lines.h"
+
+/* A segment given by its ends; the owner's number for it is its place in the array. */
+struct geo_segment {
+	struct cutlint_point from, to;
+};
+
+struct geo_index;
+
+/* Borrows `segments`. NULL where memory ran out. */
+struct geo_index *geo_index_create(const struct geo_segment *segments, uint32_t count);
+void geo_index_destroy(struct geo_index *index);
+
+/*
+ * Calls `visit` for every segment that comes within the closed box, and possibly for some that do
+ * not; a segment may be visited more than once. Stops when `visit` returns false.
+ */
+typedef bool geo_visit(void *user, uint32_t segment);
+void geo_index_box(const struct geo_index *index, double left, double top, double right,
+		   double bottom, geo_visit *visit, void *user);
+
+/*
+ * Visits cells in order of distance from `at`, so that a search for the nearest can stop: `visit`
+ * gets each segment of a cell and `*reach`, the distance up to which the search still goes, which
+ * it may lower. A segment may be visited more than once.
+ */
+typedef void geo_visit_near(void *user, uint32_t segment, double *reach);
+void geo_index_near(const struct geo_index *index, struct geo_vector at, double reach,
+		    geo_visit_near *visit, void *user);
+
+/*
+ * Calls `visit` for each pair of segments that share a cell, lower number first; a pair may come
+ * more than once, and pairs whose boxes are apart are left out. Stops when `visit` returns false.
+ */
+typedef bool geo_visit_pair(void *user, uint32_t a, uint32_t b);
+bool geo_index_pairs(const struct geo_index *index, geo_visit_pair *visit, void *user);
+
+#endif

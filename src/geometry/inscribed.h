@@ -1,0 +1,20 @@
+/* inscribed.h - the largest circle inside a region. */
+#ifndef GEOMETRY_INSCRIBED_H
+#define GEOMETRY_INSCRIBED_H
+
+#include "geometry/lines.h"
+
+struct geo_circle {
+	struct geo_vector centre;
+	double radius;        /* nm */
+	uint32_t segments[3]; /* segments that it touches; GEO_NONE beyond those found */
+};
+
+/*
+ * The largest circle inside the region that the closed chains of `lines` bound (even-odd: outer
+ * boundaries with their holes), to `tolerance` nm in the radius. Of several equally large ones, one
+ * is chosen deterministically. Returns 0, or -1 where memory ran out; radius 0 for an empty region.
+ */
+int geo_inscribed_circle(const struct geo_lines *lines, double tolerance, struct geo_circle *out);
+
+#endif

@@ -1,0 +1,60 @@
+/* job.h - the job file: what is cut, from what, and how. */
+#ifndef JOB_JOB_H
+#define JOB_JOB_H
+
+#include "base/arena.h"
+#include "base/notice.h"
+#include "base/source.h"
+#include "cutlint/job.h"
+
+/* One `key = value` line, with where it stands. */
+struct job_entry {
+	const char *key, *value;
+	uint32_t key_byte, key_length, value_byte, value_length;
+};
+
+/* One `[kind]` or `[kind name]` section. */
+struct job_section {
+	const char *kind, *name; /* name NULL without one */
+	uint32_t byte, length;   /* of the line with the brackets */
+	const struct job_entry *entries;
+	uint32_t entry_count;
+};
+
+struct job_roles; /* the compiled patterns */
+
+struct job {
+	struct cutlint_job facts;
+	struct source source; /* of the embedded default, if no file was given */
+	const struct job_section *sections;
+	uint32_t section_count;
+	struct job_roles *roles;
+	const char *const *modules; /* names of modules that the job requires */
+	const struct job_entry *const *module_entries;
+	uint32_t module_count;
+	double unit_mm; /* of a user unit in drawings without physical size; 0: not named */
+};
+
+/*
+ * Reads a job file, or the embedded default for path NULL. All mistakes in it that need no rule
+ * module to be seen become fatal notices. Sections `[rule NAME]` are kept unread: see
+ * engine/configure.h. Returns 0, or -1 where there was a fatal notice. Free with job_finish, then
+ * with the arena.
+ */
+int job_load(struct arena *arena, const char *path, struct notices *notices, struct job **out);
+void job_finish(struct job *job);
+
+/*
+ * The job file for a design: `cutlint.job` in the design's folder or the nearest parent; the search
+ * stops at a folder that holds `.git`. NULL without one. For "-" the search starts in the current
+ * folder.
+ */
+const char *job_find(struct arena *arena, const char *design_path);
+
+/* The section `[rule NAME]`, NULL without one. */
+const struct job_section *job_rule_section(const struct job *job, const char *rule);
+
+/* The text of the embedded default job. */
+extern const char job_default_text[];
+
+#endif

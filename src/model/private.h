@@ -1,0 +1,30 @@
+/* private.h - what the host keeps of a design beside what rules see. */
+#ifndef MODEL_PRIVATE_H
+#define MODEL_PRIVATE_H
+
+#include "base/source.h"
+#include "cutlint/model.h"
+#include "geometry/curve.h"
+
+struct cutlint_private {
+	struct source source;
+	struct cutlint_shape *shapes; /* the design's, to be given their roles */
+	const struct curve *curves;   /* cutlint_command.curve counts these */
+	uint32_t curve_count;
+};
+
+/* Where a byte of the design's source stands. */
+static inline struct source_position design_position(const struct cutlint_design *design,
+						     uint32_t byte)
+{
+	return source_position(&design->priv->source, byte);
+}
+
+/*
+ * The nearest point to `at` (mm) on the true curve of the side that starts at a vertex: on the
+ * chord itself for a straight line.
+ */
+struct cutlint_xy design_true_point(const struct cutlint_design *design, uint32_t vertex,
+				    struct cutlint_xy at);
+
+#endif

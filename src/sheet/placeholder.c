@@ -1,0 +1,1 @@
+typedef int sheet_placeholder;
