@@ -32,7 +32,8 @@ struct cutlint_xy curve_derivative(const struct curve *curve, double t);
 
 /*
  * The number of equal parameter steps whose chords stay within `flatness` mm of the curve. By the
- * bound of linear interpolation, |error| <= h²/8 max|P''| (for Bézier curves: Wang's formula).
+ * bound of linear interpolation, |error| <= h²/8 max|P''| (for Bézier curves known as the formula
+ * of Wang 1984). At least 1, at most 1,000,000; the latter also for what is no number.
  */
 uint32_t curve_steps(const struct curve *curve, double flatness);
 
