@@ -42,9 +42,13 @@ struct findings {
 	bool failed; /* memory ran out */
 };
 
+/* A zeroed one at the list's end. NULL where memory ran out. */
 struct finding *findings_add(struct findings *findings);
 
 /* Sorts by file as given, byte, rule, message: the same bytes for every run. */
 void findings_sort(struct findings *findings);
+
+/* "note", "warning", "error". */
+const char *severity_word(enum cutlint_severity severity);
 
 #endif

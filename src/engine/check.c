@@ -1,0 +1,146 @@
+#include "engine/check.h"
+
+#include <string.h>
+
+#include "engine/isolate.h"
+#include "engine/priority.h"
+#include "engine/rule_check.h"
+#include "job/roles.h"
+#include "model/private.h"
+#include "sheet/build.h"
+#include "svg/load.h"
+
+#define MOST_BYTES ((uint32_t)256 * 1024 * 1024)
+
+static enum cutlint_severity severity_of(enum notice_level level)
+{
+	switch (level) {
+	case NOTICE_NOTE:
+		return CUTLINT_NOTE;
+	case NOTICE_WARNING:
+		return CUTLINT_WARNING;
+	case NOTICE_ERROR:
+	case NOTICE_FATAL:
+		break;
+	}
+	return CUTLINT_ERROR;
+}
+
+static void take_notice(const struct notice *notice, const struct source *source, const char *file,
+			struct findings *findings)
+{
+	struct finding *finding = findings_add(findings);
+	if (!finding)
+		return;
+	struct source_position position = source_position(source, notice->byte);
+	*finding = (struct finding){.rule = notice->code,
+				    .severity = severity_of(notice->level),
+				    .message = notice->message,
+				    .suggestion = notice->suggestion,
+				    .place = {.file = file,
+					      .line = position.line,
+					      .column = position.column,
+					      .byte = notice->byte,
+					      .length = notice->length}};
+	if (finding_place_name(&finding->place, findings->arena, notice->element) < 0)
+		findings->failed = true;
+}
+
+void check_take_notices(const struct notices *notices, const struct source *source,
+			const char *file, struct findings *findings, struct troubles *troubles)
+{
+	for (uint32_t i = 0; i < notices->count; i++) {
+		const struct notice *notice = &notices->items[i];
+		if (!source->lines || strcmp(notice->code, NOTICE_UNREADABLE) == 0)
+			trouble_add_notice(troubles, source, notice);
+		else
+			take_notice(notice, source, file, findings);
+	}
+	if (notices->fatal_count && !notices->count)
+		troubles->failed = true;
+}
+
+/* Reads the file's bytes and builds the design. Returns NULL where the file can't be used. */
+static struct cutlint_design *load(struct arena *arena, const char *path, const char *name,
+				   const struct setup *setup, struct check_result *result)
+{
+	struct notices notices = {.arena = arena};
+	struct source source = {.name = name};
+	struct cutlint_design *design = NULL;
+	struct svg_options options = {.flatness_mm = setup->flatness_mm,
+				      .unit_mm = setup->job->unit_mm,
+				      .most_bytes = MOST_BYTES};
+	struct arena *bytes = arena_create();
+	int loaded = -1;
+	if (!bytes)
+		result->troubles.failed = true;
+	else if (source_read(&source, bytes, path, name, MOST_BYTES, &notices) == 0)
+		loaded = svg_load_bytes(arena, source.bytes, source.length, name, &options,
+					&notices, &design);
+
+	/* The reader's own source, where there is one, is the text that its places count in. */
+	if (design && design->priv && design->priv->source.lines)
+		check_take_notices(&notices, &design->priv->source, name, &result->findings,
+				   &result->troubles);
+	else
+		check_take_notices(&notices, &source, name, &result->findings, &result->troubles);
+	arena_destroy(bytes);
+	result->unreadable = loaded < 0;
+	return loaded < 0 ? NULL : design;
+}
+
+static int assign_roles(struct arena *arena, const struct setup *setup,
+			struct cutlint_design *design, struct check_result *result)
+{
+	struct notices notices = {.arena = arena};
+	int assigned = job_assign_roles(setup->job, design, &notices);
+	check_take_notices(&notices, &setup->job->source, setup->job->source.name,
+			   &result->findings, &result->troubles);
+	if (assigned < 0)
+		result->unreadable = true;
+	return assigned;
+}
+
+static void run_rules(struct arena *arena, const struct setup *setup,
+		      const struct check_options *options, const struct cutlint_design *design,
+		      struct check_result *result)
+{
+	struct cutlint_sheet *sheet =
+		sheet_build(arena, design, &setup->job->facts, setup->needs, setup->neck_limit_mm);
+	if (!sheet) {
+		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
+		return;
+	}
+	struct rules_run run = {.setup = setup,
+				.arena = arena,
+				.design = design,
+				.sheet = sheet,
+				.findings = &result->findings,
+				.troubles = &result->troubles,
+				.limit_s = options->rule_limit_s};
+	if (options->isolated)
+		isolate_run(&run);
+	else
+		isolate_run_here(&run);
+}
+
+void check_drawing(struct arena *arena, const char *path, const char *name,
+		   const struct setup *setup, const struct check_options *options,
+		   struct check_result *result)
+{
+	struct cutlint_design *design = load(arena, path, name, setup, result);
+	if (design && assign_roles(arena, setup, design, result) == 0) {
+		result->usable = true;
+		result->flatness_mm = design->flatness_mm;
+		result->coverage = coverage_count(design);
+		coverage_report(&result->coverage, design, &setup->job->facts, &result->findings);
+		run_rules(arena, setup, options, design, result);
+	}
+	priority_apply(&result->findings);
+	findings_sort(&result->findings);
+}
+
+bool check_failed(const struct check_result *result)
+{
+	return result->unreadable || result->findings.failed || troubles_any(&result->troubles);
+}

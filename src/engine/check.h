@@ -1,0 +1,41 @@
+/* check.h - one drawing, from its file to its findings. */
+#ifndef ENGINE_CHECK_H
+#define ENGINE_CHECK_H
+
+#include "engine/configure.h"
+#include "engine/coverage.h"
+#include "engine/finding.h"
+#include "engine/trouble.h"
+
+struct check_options {
+	double rule_limit_s; /* the longest that one rule may take; 0: without end */
+	bool isolated;       /* rules run in a process of their own */
+};
+
+/* Start from {.findings.arena = ..., .troubles.arena = ...}. */
+struct check_result {
+	struct findings findings; /* sorted */
+	struct troubles troubles; /* any: the drawing was not checked, or not by all rules */
+	bool usable;              /* the drawing could be read: `coverage` is set */
+	struct coverage coverage;
+	double flatness_mm;
+	bool unreadable; /* the reader could not use the drawing: its findings say why */
+};
+
+/*
+ * Reads a drawing ("-" is standard input; `name` is shown to people), gives its shapes their roles,
+ * computes what the rules in force need, runs them, and sorts what was found. All that the result
+ * points to lives in `arena`.
+ */
+void check_drawing(struct arena *arena, const char *path, const char *name,
+		   const struct setup *setup, const struct check_options *options,
+		   struct check_result *result);
+
+/* Adds the notices of a reader as findings; what could not be read at all becomes a trouble. */
+void check_take_notices(const struct notices *notices, const struct source *source,
+			const char *file, struct findings *findings, struct troubles *troubles);
+
+/* Whether the command could not check: exit status 2. */
+bool check_failed(const struct check_result *result);
+
+#endif

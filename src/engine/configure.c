@@ -1,0 +1,179 @@
+#include "engine/configure.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "engine/option.h"
+#include "job/nearest.h"
+
+#define SEVERITY_KEY "severity"
+
+/* The words of the severity key; the first three are enum cutlint_severity. */
+static const char *const SEVERITY_WORDS[] = {"note", "warning", "error", "off"};
+#define SEVERITY_WORD_COUNT (sizeof(SEVERITY_WORDS) / sizeof(SEVERITY_WORDS[0]))
+#define SEVERITY_OFF        ((int)CUTLINT_ERROR + 1)
+
+static void suggest_word(struct notices *notices, struct notice *notice, const char *near)
+{
+	if (near)
+		notice_suggest(notices, notice, "did you mean '%s'?", near);
+}
+
+static void check_required(const struct registry *registry, const struct job *job,
+			   struct notices *notices)
+{
+	for (uint32_t i = 0; i < job->module_count; i++) {
+		if (registry_find(registry, job->modules[i]))
+			continue;
+		const struct job_entry *entry = job->module_entries[i];
+		struct notice *notice = notice_add(
+			notices, NOTICE_FATAL, "job", entry->value_byte, entry->value_length,
+			"the rule module '%s' that the job requires is not there", entry->value);
+		const char *near = registry_nearest(registry, entry->value);
+		if (near)
+			suggest_word(notices, notice, near);
+		else
+			notice_suggest(notices, notice,
+				       "install it, or name its folder with --rules");
+	}
+}
+
+static void check_section_names(const struct registry *registry, const struct job *job,
+				struct notices *notices)
+{
+	for (uint32_t i = 0; i < job->section_count; i++) {
+		const struct job_section *section = &job->sections[i];
+		if (strcmp(section->kind, "rule") != 0 || !section->name ||
+		    registry_find(registry, section->name))
+			continue;
+		struct notice *notice =
+			notice_add(notices, NOTICE_FATAL, "job", section->byte, section->length,
+				   "there is no rule '%s'", section->name);
+		suggest_word(notices, notice, registry_nearest(registry, section->name));
+	}
+}
+
+/* Reads the severity key. Returns the place of its word, -1 for an unknown one. */
+static int severity_of(const struct job_entry *entry, struct notices *notices)
+{
+	for (size_t i = 0; i < SEVERITY_WORD_COUNT; i++) {
+		if (strcmp(SEVERITY_WORDS[i], entry->value) == 0)
+			return (int)i;
+	}
+	struct notice *notice = notice_add(
+		notices, NOTICE_FATAL, "job", entry->value_byte, entry->value_length,
+		"'%s' is no severity; there are note, warning, error and off", entry->value);
+	suggest_word(notices, notice,
+		     nearest_word(entry->value, SEVERITY_WORDS, SEVERITY_WORD_COUNT));
+	return -1;
+}
+
+static void refuse_key(const struct cutlint_rule *rule, const struct job_entry *entry,
+		       struct notices *notices)
+{
+	struct notice *notice =
+		notice_add(notices, NOTICE_FATAL, "job", entry->key_byte, entry->key_length,
+			   "the rule '%s' has no option '%s'", rule->name, entry->key);
+	size_t count = option_count(rule);
+	const char **names = calloc(count + 1, sizeof(*names));
+	if (!names)
+		return;
+	for (size_t i = 0; i < count; i++)
+		names[i] = rule->options[i].name;
+	names[count] = SEVERITY_KEY;
+	suggest_word(notices, notice, nearest_word(entry->key, names, count + 1));
+	free(names);
+}
+
+static void take_option(const struct cutlint_rule *rule, const struct job_entry *entry,
+			void *options, struct notices *notices)
+{
+	const struct cutlint_option *option = option_find(rule, entry->key);
+	if (!option) {
+		refuse_key(rule, entry, notices);
+		return;
+	}
+	struct value_error error;
+	if (option_parse(option, entry->value, options, &error) == 0)
+		return;
+
+	/* A quoted value may be written longer than it reads: then its start has to do. */
+	uint32_t offset = error.offset < entry->value_length ? error.offset : 0;
+	notice_add(notices, NOTICE_FATAL, "job", entry->value_byte + offset,
+		   error.length ? error.length : entry->value_length,
+		   "option '%s' of rule '%s': %s", option->name, rule->name, error.text);
+}
+
+static void fill_defaults(const struct cutlint_rule *rule, void *options)
+{
+	struct value_error error;
+	for (size_t i = 0; i < option_count(rule); i++)
+		option_parse(&rule->options[i], rule->options[i].fallback, options, &error);
+}
+
+static void take_section(const struct job_section *section, struct setup_rule *rule, void *options,
+			 bool *off, struct notices *notices)
+{
+	for (uint32_t i = 0; i < section->entry_count; i++) {
+		const struct job_entry *entry = &section->entries[i];
+		if (strcmp(entry->key, SEVERITY_KEY) != 0) {
+			take_option(rule->module->rule, entry, options, notices);
+			continue;
+		}
+		int word = severity_of(entry, notices);
+		*off = word == SEVERITY_OFF;
+		rule->severity_given = word >= 0 && !*off;
+		rule->severity = (enum cutlint_severity)(rule->severity_given ? word : 0);
+	}
+}
+
+/* What the rules that are on ask of the geometry. */
+static void take_limits(struct setup *setup, const struct setup_rule *in_force)
+{
+	const struct cutlint_rule *rule = in_force->module->rule;
+	setup->needs |= rule->needs;
+	for (size_t i = 0; i < option_count(rule); i++) {
+		double length_mm = option_length_mm(&rule->options[i], in_force->options);
+		if (length_mm > 0 && length_mm / 10 < setup->flatness_mm)
+			setup->flatness_mm = length_mm / 10;
+		if (rule->options[i].neck_limit && length_mm > setup->neck_limit_mm)
+			setup->neck_limit_mm = length_mm;
+	}
+}
+
+static int add_rule(struct arena *arena, const struct module *module, struct notices *notices,
+		    struct setup *setup)
+{
+	void *options = arena_take(arena, 1, module->rule->options_size + 1);
+	if (!options)
+		return -1;
+	fill_defaults(module->rule, options);
+
+	struct setup_rule rule = {.module = module, .options = options};
+	const struct job_section *section = job_rule_section(setup->job, module->rule->name);
+	bool off = false;
+	if (section)
+		take_section(section, &rule, options, &off, notices);
+	if (off)
+		return 0;
+	setup->rules[setup->rule_count++] = rule;
+	take_limits(setup, &rule);
+	return 0;
+}
+
+int configure(struct arena *arena, const struct registry *registry, const struct job *job,
+	      struct notices *notices, struct setup *out)
+{
+	int before = notices->fatal_count;
+	*out = (struct setup){.job = job, .flatness_mm = job->facts.flatness_mm};
+	out->rules = ARENA_ARRAY(arena, struct setup_rule, registry->count + 1);
+	bool failed = !out->rules;
+
+	check_required(registry, job, notices);
+	check_section_names(registry, job, notices);
+	for (uint32_t i = 0; i < registry->count && !failed; i++)
+		failed = add_rule(arena, &registry->modules[i], notices, out) < 0;
+	if (failed)
+		notice_add(notices, NOTICE_FATAL, "job", 0, 0, "out of memory");
+	return notices->fatal_count > before ? -1 : 0;
+}

@@ -1,0 +1,134 @@
+#include "engine/coverage.h"
+
+#include "engine/rule_check.h"
+
+static const char *const UNBURNED_WORDS[CUTLINT_UNBURNED_OTHER + 1] = {
+	[CUTLINT_UNBURNED_DISPLAY] = "with display none",
+	[CUTLINT_UNBURNED_VISIBILITY] = "with visibility hidden",
+	[CUTLINT_UNBURNED_OPACITY] = "with opacity 0",
+	[CUTLINT_UNBURNED_PAINT] = "without fill and stroke",
+	[CUTLINT_UNBURNED_TEMPLATE] = "in templates that nothing places",
+	[CUTLINT_UNBURNED_TEXT] = "text",
+	[CUTLINT_UNBURNED_IMAGE] = "raster pictures",
+	[CUTLINT_UNBURNED_OTHER] = "without an outline",
+};
+
+static bool is_burned_role(enum cutlint_role role)
+{
+	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
+}
+
+struct coverage coverage_count(const struct cutlint_design *design)
+{
+	struct coverage coverage = {.first_unnamed = CUTLINT_NONE};
+	for (uint32_t i = 0; i < design->shape_count; i++) {
+		const struct cutlint_shape *shape = &design->shapes[i];
+		if (!is_burned_role(shape->role)) {
+			coverage.reference[shape->role]++;
+			continue;
+		}
+		if (shape->unburned != CUTLINT_BURNED) {
+			coverage.unburned[shape->unburned]++;
+			continue;
+		}
+		if (!shape->outline_count)
+			continue;
+		coverage.burned++;
+		if (shape->role == CUTLINT_ROLE_ART && !shape->role_named) {
+			if (coverage.unnamed++ == 0)
+				coverage.first_unnamed = i;
+		}
+	}
+	return coverage;
+}
+
+static void add_count(struct text *text, uint32_t count, const char *how, const char *word)
+{
+	if (count)
+		text_format(text, "%s%u %s%s", text->length ? ", " : "", count, how, word);
+}
+
+void coverage_add_left_out(struct text *text, const struct coverage *coverage)
+{
+	struct text list = {0};
+	for (int i = CUTLINT_UNBURNED_DISPLAY; i <= CUTLINT_UNBURNED_OTHER; i++)
+		add_count(&list, coverage->unburned[i], "", UNBURNED_WORDS[i]);
+	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++)
+		add_count(&list, coverage->reference[i], "drawn as ",
+			  cutlint_role_word((enum cutlint_role)i));
+	if (list.length)
+		text_add(text, list.bytes, list.length);
+	text->failed = text->failed || list.failed;
+	text_finish(&list);
+}
+
+static struct finding *add(struct findings *findings, const struct cutlint_design *design,
+			   const struct cutlint_place *place, const struct text *message)
+{
+	struct finding *finding = findings_add(findings);
+	if (!finding)
+		return NULL;
+	finding->message = message->failed
+				   ? NULL
+				   : arena_copy(findings->arena, message->bytes, message->length);
+	if (!finding->message ||
+	    finding_place_set(&finding->place, findings->arena, design, place, NULL) < 0) {
+		findings->failed = true;
+		findings->count--;
+		return NULL;
+	}
+	return finding;
+}
+
+static void report_nothing(const struct coverage *coverage, const struct cutlint_design *design,
+			   struct findings *findings)
+{
+	struct cutlint_place place = cutlint_place_design(design);
+	struct text left_out = {0}, message = {0};
+	coverage_add_left_out(&left_out, coverage);
+	if (left_out.length)
+		text_format(&message, "nothing to burn: all shapes are left out (%s)",
+			    left_out.bytes);
+	else
+		text_add_string(&message, "nothing to burn: the drawing has no lines");
+	message.failed = message.failed || left_out.failed;
+
+	struct finding *finding = add(findings, design, &place, &message);
+	if (finding) {
+		finding->rule = "nothing-to-burn";
+		finding->severity = CUTLINT_ERROR;
+		finding->suggestion =
+			left_out.length ? "give what is to be burned a visible fill or stroke and "
+					  "a role that is burned, and turn text into paths"
+					: "draw the lines that are to be burned";
+	}
+	text_finish(&left_out);
+	text_finish(&message);
+}
+
+static void report_unnamed(const struct coverage *coverage, const struct cutlint_design *design,
+			   struct findings *findings)
+{
+	const struct cutlint_shape *shape = &design->shapes[coverage->first_unnamed];
+	struct cutlint_place place = cutlint_place_element(shape->element);
+	struct text message = {0};
+	text_format(&message, "%u %s burned as art that no pattern of the job names, from here on",
+		    coverage->unnamed, coverage->unnamed == 1 ? "shape is" : "shapes are");
+	struct finding *finding = add(findings, design, &place, &message);
+	if (finding) {
+		finding->rule = "unnamed-art";
+		finding->severity = CUTLINT_NOTE;
+		finding->suggestion = "name a role for them in the job's [roles] section, such as "
+				      "art, guide or skip";
+	}
+	text_finish(&message);
+}
+
+void coverage_report(const struct coverage *coverage, const struct cutlint_design *design,
+		     const struct cutlint_job *job, struct findings *findings)
+{
+	if (!coverage->burned)
+		report_nothing(coverage, design, findings);
+	if (job->art_named && coverage->unnamed)
+		report_unnamed(coverage, design, findings);
+}

@@ -1,0 +1,102 @@
+#include "engine/finding.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct finding *findings_add(struct findings *findings)
+{
+	if (findings->count == findings->capacity) {
+		uint32_t capacity = findings->capacity ? findings->capacity * 2 : 16;
+		struct finding *items = ARENA_ARRAY(findings->arena, struct finding, capacity);
+		if (!items) {
+			findings->failed = true;
+			return NULL;
+		}
+		if (findings->count)
+			memcpy(items, findings->items, findings->count * sizeof(*items));
+		findings->items = items;
+		findings->capacity = capacity;
+	}
+	struct finding *finding = &findings->items[findings->count++];
+	*finding = (struct finding){0};
+	return finding;
+}
+
+/* What the sort looks at; `file` counts the files in the order in which they were first named. */
+struct sorted {
+	struct finding finding;
+	uint32_t file, before;
+};
+
+static int compare_numbers(double a, double b)
+{
+	return (a > b) - (a < b);
+}
+
+static int compare(const void *left, const void *right)
+{
+	const struct sorted *a = left, *b = right;
+	if (a->file != b->file)
+		return a->file < b->file ? -1 : 1;
+	if (a->finding.place.byte != b->finding.place.byte)
+		return a->finding.place.byte < b->finding.place.byte ? -1 : 1;
+	int order = strcmp(a->finding.rule, b->finding.rule);
+	if (!order)
+		order = strcmp(a->finding.message, b->finding.message);
+	if (!order)
+		order = compare_numbers(a->finding.place.at.x, b->finding.place.at.x);
+	if (!order)
+		order = compare_numbers(a->finding.place.at.y, b->finding.place.at.y);
+	return order ? order : compare_numbers(a->before, b->before);
+}
+
+static bool same_file(const char *a, const char *b)
+{
+	return a == b || (a && b && strcmp(a, b) == 0);
+}
+
+/* Findings of one file come together, so the search from the last one is short. */
+static uint32_t number_of_file(const struct sorted *items, uint32_t count, const char *file,
+			       uint32_t *file_count)
+{
+	for (uint32_t i = count; i-- > 0;) {
+		if (same_file(items[i].finding.place.file, file))
+			return items[i].file;
+	}
+	return (*file_count)++;
+}
+
+void findings_sort(struct findings *findings)
+{
+	if (findings->count < 2)
+		return;
+	struct sorted *items = calloc(findings->count, sizeof(*items));
+	if (!items) {
+		findings->failed = true;
+		return;
+	}
+	uint32_t file_count = 0;
+	for (uint32_t i = 0; i < findings->count; i++) {
+		const char *file = findings->items[i].place.file;
+		items[i].finding = findings->items[i];
+		items[i].before = i;
+		items[i].file = number_of_file(items, i, file, &file_count);
+	}
+	qsort(items, findings->count, sizeof(*items), compare);
+	for (uint32_t i = 0; i < findings->count; i++)
+		findings->items[i] = items[i].finding;
+	free(items);
+}
+
+const char *severity_word(enum cutlint_severity severity)
+{
+	switch (severity) {
+	case CUTLINT_NOTE:
+		return "note";
+	case CUTLINT_WARNING:
+		return "warning";
+	case CUTLINT_ERROR:
+		break;
+	}
+	return "error";
+}

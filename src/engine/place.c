@@ -1,0 +1,92 @@
+/* place.c - the places that a rule can name. */
+#include "engine/rule_check.h"
+#include "model/private.h"
+
+struct cutlint_place cutlint_place_element(const struct cutlint_element *element)
+{
+	return (struct cutlint_place){.element = element, .span = element->start_tag};
+}
+
+struct cutlint_place cutlint_place_design(const struct cutlint_design *design)
+{
+	if (!design->element_count)
+		return (struct cutlint_place){0};
+	return cutlint_place_element(design->elements[0]);
+}
+
+static struct cutlint_place place_shape(const struct cutlint_shape *shape)
+{
+	struct cutlint_place place = cutlint_place_element(shape->element);
+	place.placement = shape->placement;
+	return place;
+}
+
+/* Path data commands have no length of their own: up to the next one would be a guess. */
+static void point_at(struct cutlint_place *place, const struct cutlint_command *command)
+{
+	if (command && command->byte != place->span.byte)
+		place->span = (struct cutlint_span){.byte = command->byte, .length = 0};
+}
+
+struct cutlint_place cutlint_place_outline(const struct cutlint_design *design, uint32_t outline)
+{
+	if (outline >= design->outline_count)
+		return cutlint_place_design(design);
+	const struct cutlint_outline *line = &design->outlines[outline];
+	if (!line->vertex_count)
+		return place_shape(&design->shapes[line->shape]);
+	return cutlint_place_vertex(design, line->first_vertex);
+}
+
+struct cutlint_place cutlint_place_vertex(const struct cutlint_design *design, uint32_t vertex)
+{
+	uint32_t outline = cutlint_vertex_outline(design, vertex);
+	if (outline == CUTLINT_NONE)
+		return cutlint_place_design(design);
+	struct cutlint_place place = place_shape(cutlint_outline_shape(design, outline));
+	point_at(&place, cutlint_vertex_command(design, vertex));
+	place.at = cutlint_point_mm(design->vertices[vertex]);
+	place.on_sheet = true;
+	return place;
+}
+
+struct cutlint_place cutlint_place_wall(const struct cutlint_design *design,
+					const struct cutlint_wall *wall)
+{
+	struct cutlint_place place = wall->outline == CUTLINT_NONE
+					     ? cutlint_place_design(design)
+					     : cutlint_place_vertex(design, wall->vertex);
+	place.at = wall->at;
+	place.on_sheet = true;
+	return place;
+}
+
+int finding_place_name(struct finding_place *out, struct arena *arena,
+		       const struct cutlint_element *element)
+{
+	if (!element || !element->parent)
+		return 0;
+	int length = cutlint_element_name(element, NULL, 0);
+	char *name = length < 0 ? NULL : arena_take(arena, (size_t)length + 1, 1);
+	if (!name)
+		return -1;
+	cutlint_element_name(element, name, (size_t)length + 1);
+	out->element = name;
+	return 0;
+}
+
+int finding_place_set(struct finding_place *out, struct arena *arena,
+		      const struct cutlint_design *design, const struct cutlint_place *place,
+		      const char *text)
+{
+	struct source_position position = design_position(design, place->span.byte);
+	*out = (struct finding_place){.file = design->file,
+				      .line = position.line,
+				      .column = position.column,
+				      .byte = place->span.byte,
+				      .length = place->span.length,
+				      .at = place->at,
+				      .on_sheet = place->on_sheet,
+				      .text = text};
+	return finding_place_name(out, arena, place->element);
+}

@@ -1,0 +1,193 @@
+#define _GNU_SOURCE /* dladdr, dladdr1 */
+#include "engine/registry.h"
+
+#include <dirent.h>
+#include <dlfcn.h>
+#include <errno.h>
+#include <link.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "base/text.h"
+#include "engine/descriptor.h"
+#include "engine/shared_object.h"
+#include "job/nearest.h"
+
+#define SUFFIX ".so"
+
+static char *join(struct arena *arena, const char *folder, const char *name)
+{
+	struct text text = {0};
+	text_format(&text, "%s/%s", folder, name);
+	char *path = text.failed ? NULL : arena_copy(arena, text.bytes, text.length);
+	text_finish(&text);
+	return path;
+}
+
+static void refuse(struct troubles *troubles, const char *file, const char *why)
+{
+	trouble_add(troubles, "rule module '%s' is refused: %s", file, why);
+}
+
+/* Bytes of the data symbol at `symbol`; 0 if it is no data, SIZE_MAX where that can't be told. */
+static size_t symbol_bytes(void *symbol)
+{
+	Dl_info info;
+	ElfW(Sym) *entry = NULL;
+	if (!dladdr1(symbol, &info, (void **)&entry, RTLD_DL_SYMENT) || !entry)
+		return SIZE_MAX;
+	return (entry->st_info & 0xf) == STT_OBJECT ? entry->st_size : 0;
+}
+
+static int grow(struct registry *registry)
+{
+	if (registry->count < registry->capacity)
+		return 0;
+	uint32_t capacity = registry->capacity ? registry->capacity * 2 : 16;
+	struct module *modules = ARENA_ARRAY(registry->arena, struct module, capacity);
+	if (!modules)
+		return -1;
+	if (registry->count)
+		memcpy(modules, registry->modules, registry->count * sizeof(*modules));
+	registry->modules = modules;
+	registry->capacity = capacity;
+	return 0;
+}
+
+/* Keeps the list sorted by name, so that the order of folders can't show in any output. */
+static int insert(struct registry *registry, const char *file, const struct cutlint_rule *rule)
+{
+	if (grow(registry) < 0)
+		return -1;
+	uint32_t at = registry->count;
+	while (at > 0 && strcmp(registry->modules[at - 1].rule->name, rule->name) > 0) {
+		registry->modules[at] = registry->modules[at - 1];
+		at--;
+	}
+	registry->modules[at] = (struct module){.file = file, .rule = rule};
+	registry->count++;
+	return 0;
+}
+
+/* The descriptor of an opened module, NULL with the reason if it can't be taken. */
+static const struct cutlint_rule *descriptor_of(const struct registry *registry, void *handle,
+						const char *stem, struct text *why)
+{
+	void *symbol = dlsym(handle, CUTLINT_RULE_SYMBOL);
+	if (!symbol) {
+		text_format(why, "it has no symbol %s", CUTLINT_RULE_SYMBOL);
+		return NULL;
+	}
+	const struct cutlint_rule *rule = symbol;
+	if (descriptor_verify(rule, stem, symbol_bytes(symbol), why) < 0)
+		return NULL;
+	const struct module *taken = registry_find(registry, rule->name);
+	if (taken) {
+		text_format(why, "the name '%s' is taken by '%s'", rule->name, taken->file);
+		return NULL;
+	}
+	return rule;
+}
+
+static void load(struct registry *registry, const char *file, const char *stem,
+		 struct troubles *troubles)
+{
+	const char *fault = shared_object_fault(file);
+	void *handle = fault ? NULL : dlopen(file, RTLD_NOW | RTLD_LOCAL);
+	if (!handle) {
+		refuse(troubles, file, fault ? fault : dlerror());
+		return;
+	}
+	struct text why = {0};
+	const struct cutlint_rule *rule = descriptor_of(registry, handle, stem, &why);
+	if (rule && insert(registry, file, rule) < 0) {
+		text_add_string(&why, "out of memory");
+		rule = NULL;
+	}
+	if (!rule) {
+		refuse(troubles, file, why.failed ? "out of memory" : why.bytes);
+		dlclose(handle);
+	}
+	text_finish(&why);
+}
+
+static int is_module(const struct dirent *entry)
+{
+	size_t length = strlen(entry->d_name), suffix = strlen(SUFFIX);
+	return length > suffix && strcmp(entry->d_name + length - suffix, SUFFIX) == 0;
+}
+
+static int by_bytes(const struct dirent **a, const struct dirent **b)
+{
+	return strcmp((*a)->d_name, (*b)->d_name);
+}
+
+void registry_add_folder(struct registry *registry, const char *folder, struct troubles *troubles)
+{
+	struct dirent **entries = NULL;
+	int count = scandir(folder, &entries, is_module, by_bytes);
+	if (count < 0) {
+		trouble_add(troubles, "cannot read the rule folder '%s': %s", folder,
+			    strerror(errno));
+		return;
+	}
+	for (int i = 0; i < count; i++) {
+		const char *file = join(registry->arena, folder, entries[i]->d_name);
+		const char *stem = arena_copy(registry->arena, entries[i]->d_name,
+					      strlen(entries[i]->d_name) - strlen(SUFFIX));
+		if (file && stem)
+			load(registry, file, stem, troubles);
+		else
+			troubles->failed = true;
+		free(entries[i]);
+	}
+	free(entries);
+}
+
+const struct module *registry_find(const struct registry *registry, const char *name)
+{
+	for (uint32_t i = 0; i < registry->count; i++) {
+		if (strcmp(registry->modules[i].rule->name, name) == 0)
+			return &registry->modules[i];
+	}
+	return NULL;
+}
+
+const char *registry_nearest(const struct registry *registry, const char *name)
+{
+	const char **names = calloc(registry->count + 1, sizeof(*names));
+	if (!names)
+		return NULL;
+	for (uint32_t i = 0; i < registry->count; i++)
+		names[i] = registry->modules[i].rule->name;
+	const char *near = nearest_word(name, names, registry->count);
+	free(names);
+	return near;
+}
+
+static bool is_folder(const char *path)
+{
+	struct stat status;
+	return path && stat(path, &status) == 0 && S_ISDIR(status.st_mode);
+}
+
+const char *registry_own_folder(struct arena *arena)
+{
+	/* Any object of the library's own does; a data symbol keeps to the letter of C. */
+	static const char here;
+	Dl_info info;
+	char *file = dladdr(&here, &info) && info.dli_fname ? realpath(info.dli_fname, NULL) : NULL;
+	const char *folder;
+	if (!file)
+		return arena_copy(arena, "", 0);
+	*strrchr(file, '/') = '\0';
+	if (is_folder(join(arena, file, "../meson-info"))) {
+		*strrchr(file, '/') = '\0';
+		folder = join(arena, file, "rules");
+	} else {
+		folder = join(arena, file, "cutlint/rules");
+	}
+	free(file);
+	return folder;
+}

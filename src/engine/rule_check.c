@@ -1,0 +1,208 @@
+/* rule_check.c - what a rule says: findings, and that it could not look. */
+#include "engine/rule_check.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+#include "base/text.h"
+
+#define OUT_OF_MEMORY "memory ran out"
+
+const struct cutlint_design *cutlint_check_design(const struct cutlint_check *check)
+{
+	return check->design;
+}
+
+const struct cutlint_job *cutlint_check_job(const struct cutlint_check *check)
+{
+	return check->job;
+}
+
+const struct cutlint_sheet *cutlint_check_sheet(const struct cutlint_check *check)
+{
+	return check->sheet;
+}
+
+/* The first reason stays: what follows may only be its echo. */
+static void stop(struct cutlint_check *check, const char *reason)
+{
+	if (!check->reason)
+		check->reason = reason;
+}
+
+static const char *format_copy(struct cutlint_check *check, const char *format, va_list arguments)
+{
+	struct text text = {0};
+	text_vformat(&text, format, arguments);
+	text_add(&text, "", 0);
+	char *copy = text.failed ? NULL : arena_copy(check->arena, text.bytes, text.length);
+	text_finish(&text);
+	if (!copy)
+		stop(check, OUT_OF_MEMORY);
+	return copy;
+}
+
+/* Room for one more of a finding's related places or measures. NULL where memory ran out. */
+static void *room(struct cutlint_check *check, void *items, uint32_t count, uint32_t *capacity,
+		  size_t size)
+{
+	if (count < *capacity)
+		return items;
+	uint32_t more = *capacity ? *capacity * 2 : 4;
+	void *grown = arena_take(check->arena, more, size);
+	if (!grown) {
+		stop(check, OUT_OF_MEMORY);
+		return NULL;
+	}
+	if (count)
+		memcpy(grown, items, count * size);
+	*capacity = more;
+	return grown;
+}
+
+static bool is_dummy(const struct cutlint_finding *finding)
+{
+	return finding == &finding->check->dummy;
+}
+
+static struct cutlint_finding *dummy_of(struct cutlint_check *check)
+{
+	check->dummy = (struct cutlint_finding){.check = check};
+	return &check->dummy;
+}
+
+static void relate(struct cutlint_finding *finding, const struct cutlint_place *place,
+		   const char *text)
+{
+	struct cutlint_check *check = finding->check;
+	struct finding *found = &finding->found;
+	struct finding_place *related = room(check, found->related, found->related_count,
+					     &finding->related_capacity, sizeof(*found->related));
+	if (!related || !text)
+		return;
+	found->related = related;
+	if (finding_place_set(&related[found->related_count], check->arena, check->design, place,
+			      text) < 0)
+		stop(check, OUT_OF_MEMORY);
+	found->related_count++;
+}
+
+/* An instance is found at the drawn element; where it was placed follows. */
+static void relate_placements(struct cutlint_finding *finding, const struct cutlint_place *place)
+{
+	for (const struct cutlint_placement *step = place->placement; step; step = step->outer) {
+		struct cutlint_place use = cutlint_place_element(step->use);
+		relate(finding, &use, "placed on the sheet by this use");
+	}
+}
+
+static struct cutlint_finding *add(struct cutlint_check *check)
+{
+	struct cutlint_finding *finding = NULL;
+	if (check->count >= FINDINGS_MOST)
+		stop(check, "it reports without end");
+	else
+		finding = ARENA_NEW(check->arena, struct cutlint_finding);
+	if (!finding) {
+		stop(check, OUT_OF_MEMORY);
+		return NULL;
+	}
+	finding->check = check;
+	if (check->last)
+		check->last->next = finding;
+	else
+		check->first = finding;
+	check->last = finding;
+	check->count++;
+	return finding;
+}
+
+struct cutlint_finding *cutlint_report(struct cutlint_check *check, enum cutlint_severity severity,
+				       struct cutlint_place place, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *message = format_copy(check, format, arguments);
+	va_end(arguments);
+
+	struct cutlint_finding *finding = message ? add(check) : NULL;
+	if (!finding)
+		return dummy_of(check);
+	finding->found.severity = (unsigned)severity > CUTLINT_ERROR ? CUTLINT_ERROR : severity;
+	finding->found.message = message;
+	if (finding_place_set(&finding->found.place, check->arena, check->design, &place, NULL) < 0)
+		stop(check, OUT_OF_MEMORY);
+	relate_placements(finding, &place);
+	return finding;
+}
+
+void cutlint_suggest(struct cutlint_finding *finding, const char *format, ...)
+{
+	if (is_dummy(finding))
+		return;
+	va_list arguments;
+	va_start(arguments, format);
+	finding->found.suggestion = format_copy(finding->check, format, arguments);
+	va_end(arguments);
+}
+
+static const char *copy(struct cutlint_check *check, const char *string)
+{
+	const char *text = string ? string : "";
+	const char *copied = arena_copy(check->arena, text, strlen(text));
+	if (!copied)
+		stop(check, OUT_OF_MEMORY);
+	return copied;
+}
+
+void cutlint_measured(struct cutlint_finding *finding, const char *what, double value, double limit,
+		      const char *unit)
+{
+	if (is_dummy(finding))
+		return;
+	struct cutlint_check *check = finding->check;
+	struct finding *found = &finding->found;
+	struct finding_measure *measures =
+		room(check, found->measures, found->measure_count, &finding->measure_capacity,
+		     sizeof(*found->measures));
+	struct finding_measure measure = {.what = copy(check, what),
+					  .unit = copy(check, unit),
+					  .value = value,
+					  .limit = limit};
+	if (!measures || !measure.what || !measure.unit)
+		return;
+	measures[found->measure_count++] = measure;
+	found->measures = measures;
+}
+
+void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place, const char *format,
+		    ...)
+{
+	if (is_dummy(finding))
+		return;
+	va_list arguments;
+	va_start(arguments, format);
+	const char *text = format_copy(finding->check, format, arguments);
+	va_end(arguments);
+	relate(finding, &place, text);
+}
+
+enum cutlint_outcome cutlint_could_not_look(struct cutlint_check *check, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *reason = format_copy(check, format, arguments);
+	va_end(arguments);
+	if (reason)
+		stop(check, reason);
+	return CUTLINT_COULD_NOT_LOOK;
+}
+
+void rule_check_run(struct cutlint_check *check, const struct setup_rule *rule)
+{
+	enum cutlint_outcome outcome = rule->module->rule->check(check, rule->options);
+	if (outcome == CUTLINT_COULD_NOT_LOOK)
+		stop(check, "it gives no reason");
+	else if (outcome != CUTLINT_LOOKED)
+		stop(check, "it does not say whether it looked");
+}

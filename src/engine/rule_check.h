@@ -1,0 +1,46 @@
+/* rule_check.h - one rule at work on one design: what stands behind include/cutlint/rule.h. */
+#ifndef ENGINE_RULE_CHECK_H
+#define ENGINE_RULE_CHECK_H
+
+#include "base/arena.h"
+#include "engine/configure.h"
+#include "engine/finding.h"
+
+/* A finding as the rule holds it. Those of one rule make a list. */
+struct cutlint_finding {
+	struct finding found;
+	struct cutlint_check *check;
+	struct cutlint_finding *next;
+	uint32_t related_capacity, measure_capacity;
+};
+
+struct cutlint_check {
+	struct arena *arena;
+	const struct cutlint_design *design;
+	const struct cutlint_job *job;
+	const struct cutlint_sheet *sheet;
+	struct cutlint_finding *first, *last;
+	uint32_t count;
+	const char *reason;           /* why it could not look; NULL if it could */
+	struct cutlint_finding dummy; /* what a rule gets where memory ran out */
+};
+
+/* More findings of one rule than any person reads: a rule gone wild, stopped before memory is. */
+#define FINDINGS_MOST 100000u
+
+/*
+ * Runs a rule. Afterwards `check` holds its findings, and the reason if it could not look at all
+ * or not to the end. `check` starts from {.arena, .design, .job, .sheet}.
+ */
+void rule_check_run(struct cutlint_check *check, const struct setup_rule *rule);
+
+/* Sets the element's name for people; NULL for none and for the root, whose name says nothing. */
+int finding_place_name(struct finding_place *out, struct arena *arena,
+		       const struct cutlint_element *element);
+
+/* A place as a report shows it. `text` may be NULL. Returns 0, or -1 where memory ran out. */
+int finding_place_set(struct finding_place *out, struct arena *arena,
+		      const struct cutlint_design *design, const struct cutlint_place *place,
+		      const char *text);
+
+#endif

@@ -1,0 +1,81 @@
+#include "engine/trouble.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+#include "base/text.h"
+
+static struct trouble *add(struct troubles *troubles)
+{
+	if (troubles->count == troubles->capacity) {
+		uint32_t capacity = troubles->capacity ? troubles->capacity * 2 : 8;
+		struct trouble *items = ARENA_ARRAY(troubles->arena, struct trouble, capacity);
+		if (!items) {
+			troubles->failed = true;
+			return NULL;
+		}
+		if (troubles->count)
+			memcpy(items, troubles->items, troubles->count * sizeof(*items));
+		troubles->items = items;
+		troubles->capacity = capacity;
+	}
+	struct trouble *trouble = &troubles->items[troubles->count];
+	*trouble = (struct trouble){0};
+	return trouble;
+}
+
+void trouble_add(struct troubles *troubles, const char *format, ...)
+{
+	struct trouble *trouble = add(troubles);
+	struct text text = {0};
+	va_list arguments;
+	va_start(arguments, format);
+	text_vformat(&text, format, arguments);
+	va_end(arguments);
+
+	const char *message = NULL;
+	if (trouble && !text.failed)
+		message = arena_copy(troubles->arena, text.bytes, text.length);
+	text_finish(&text);
+	if (!message) {
+		troubles->failed = true;
+		return;
+	}
+	trouble->message = message;
+	troubles->count++;
+}
+
+void trouble_add_notice(struct troubles *troubles, const struct source *source,
+			const struct notice *notice)
+{
+	struct trouble *trouble = add(troubles);
+	if (!trouble)
+		return;
+	trouble->message = notice->message;
+	trouble->suggestion = notice->suggestion;
+	if (source->lines && strcmp(notice->code, NOTICE_UNREADABLE) != 0) {
+		struct source_position position = source_position(source, notice->byte);
+		trouble->file = source->name;
+		trouble->line = position.line;
+		trouble->column = position.column;
+	}
+	troubles->count++;
+}
+
+void trouble_add_fatal(struct troubles *troubles, const struct source *source,
+		       const struct notices *notices)
+{
+	uint32_t count = troubles->count;
+	for (uint32_t i = 0; i < notices->count; i++) {
+		if (notices->items[i].level == NOTICE_FATAL)
+			trouble_add_notice(troubles, source, &notices->items[i]);
+	}
+	/* A notice can be lost where memory ran out; its being fatal must not be. */
+	if (notices->fatal_count && troubles->count == count)
+		troubles->failed = true;
+}
+
+bool troubles_any(const struct troubles *troubles)
+{
+	return troubles->count || troubles->failed;
+}
