@@ -41,6 +41,28 @@ typedef void geo_visit_near(void *user, uint32_t segment, double *reach);
 void geo_index_near(const struct geo_index *index, struct geo_vector at, double reach,
 		    geo_visit_near *visit, void *user);
 
+/* As geo_index_box, for every segment that comes within `apart` of the line from `from` to `to`. */
+void geo_index_band(const struct geo_index *index, struct geo_vector from, struct geo_vector to,
+		    double apart, geo_visit *visit, void *user);
+
+/*
+ * The places that lie from `apex` at most 45° off one axis: with `along` the distance on that axis
+ * (y if steep, else x; towards lesser values if `back`), those whose other coordinate is
+ * apex + s × along with s from `low` to `high`, -1 to 1.
+ */
+struct geo_cone {
+	struct geo_vector apex;
+	bool steep, back;
+	double low, high;
+};
+
+/*
+ * As geo_index_near, for segments that come within a cone, in order of the distance along its axis;
+ * `*reach` bounds that distance.
+ */
+void geo_index_cone(const struct geo_index *index, const struct geo_cone *cone, double reach,
+		    geo_visit_near *visit, void *user);
+
 /*
  * Calls `visit` for each pair of segments that share a cell, lower number first; a pair may come
  * more than once, and pairs whose boxes are apart are left out. Stops when `visit` returns false.

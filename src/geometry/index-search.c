@@ -1,0 +1,321 @@
+#include <math.h>
+
+#include "geometry/index-grid.h"
+
+/* More than the rounding of a place in nm. */
+#define SLACK 1e-3
+
+/* A search by a closed box, or by a band round a line; `call` for boxes and bands. */
+struct search {
+	const struct geo_index *index;
+	struct geo_vector from, to; /* of a box: its least and most corner */
+	double apart;
+	geo_visit *visit;
+	void *user;
+};
+
+struct near {
+	const struct geo_index *index;
+	struct geo_vector at;
+	const struct geo_cone *cone;
+	double reach;
+	geo_visit_near *visit;
+	void *user;
+};
+
+static bool box_cells(const struct search *search, const struct index_grid *grid);
+static bool band_cells(const struct search *search, const struct index_grid *grid);
+static void near_cells(struct near *near, const struct index_grid *grid);
+static void cone_cells(struct near *near, const struct index_grid *grid);
+
+static bool visit_run(const struct search *search, const struct index_cell *cell)
+{
+	const uint32_t *refs = search->index->refs + cell->first;
+	for (uint32_t i = 0; i < cell->count; i++)
+		if (!search->visit(search->user, refs[i]))
+			return false;
+	return true;
+}
+
+/* Grids nest at most INDEX_DEPTH deep, so the calls do too. */
+static bool box_cells(const struct search *search, const struct index_grid *grid)
+{
+	uint32_t left, right, top, bottom;
+	if (!index_columns(grid, search->from.x, search->to.x, &left, &right) ||
+	    !index_rows(grid, search->from.y, search->to.y, &top, &bottom))
+		return true;
+	for (uint32_t row = top; row <= bottom; row++) {
+		const struct index_cell *cells =
+			search->index->cells + grid->first_cell + row * grid->columns;
+		for (uint32_t column = left; column <= right; column++) {
+			const struct index_cell *cell = &cells[column];
+			bool on = cell->count == INDEX_DIVIDED
+					  ? box_cells(search, &search->index->grids[cell->first])
+					  : visit_run(search, cell);
+			if (!on)
+				return false;
+		}
+	}
+	return true;
+}
+
+void geo_index_box(const struct geo_index *index, double left, double top, double right,
+		   double bottom, geo_visit *visit, void *user)
+{
+	struct search search = {index, {left, top}, {right, bottom}, 0, visit, user};
+	if (index->grid_count > 0)
+		box_cells(&search, &index->grids[0]);
+}
+
+/* The x between which the band lies, for y from `top` to `bottom`. */
+static bool band_row(const struct search *search, double top, double bottom, double *left,
+		     double *right)
+{
+	double dx = search->to.x - search->from.x, dy = search->to.y - search->from.y;
+	double a = 0, b = 1;
+	if (dy != 0) {
+		double s = (top - search->apart - search->from.y) / dy;
+		double t = (bottom + search->apart - search->from.y) / dy;
+		a = fmax(0, fmin(s, t));
+		b = fmin(1, fmax(s, t));
+	}
+	double x = search->from.x + a * dx, y = search->from.x + b * dx;
+	*left = fmin(x, y) - search->apart;
+	*right = fmax(x, y) + search->apart;
+	return a <= b;
+}
+
+static bool band_cells(const struct search *search, const struct index_grid *grid)
+{
+	uint32_t left, right, top, bottom;
+	double low = fmin(search->from.y, search->to.y) - search->apart;
+	double high = fmax(search->from.y, search->to.y) + search->apart, x, y;
+	if (!index_rows(grid, low, high, &top, &bottom))
+		return true;
+	for (uint32_t row = top; row <= bottom; row++) {
+		double edge = grid->top + row * grid->height;
+		if (!band_row(search, edge - SLACK, edge + grid->height + SLACK, &x, &y) ||
+		    !index_columns(grid, x, y, &left, &right))
+			continue;
+		for (uint32_t column = left; column <= right; column++) {
+			const struct index_cell *cell =
+				&search->index
+					 ->cells[grid->first_cell + row * grid->columns + column];
+			bool on = cell->count == INDEX_DIVIDED
+					  ? band_cells(search, &search->index->grids[cell->first])
+					  : visit_run(search, cell);
+			if (!on)
+				return false;
+		}
+	}
+	return true;
+}
+
+void geo_index_band(const struct geo_index *index, struct geo_vector from, struct geo_vector to,
+		    double apart, geo_visit *visit, void *user)
+{
+	struct search search = {index, from, to, apart + SLACK, visit, user};
+	if (index->grid_count > 0)
+		band_cells(&search, &index->grids[0]);
+}
+
+static double outside(double at, double least, double most)
+{
+	return at < least ? least - at : at > most ? at - most : 0;
+}
+
+static void near_cell(struct near *near, const struct index_grid *grid, uint32_t column,
+		      uint32_t row)
+{
+	double left = grid->left + column * grid->width, top = grid->top + row * grid->height;
+	double dx = outside(near->at.x, left, left + grid->width);
+	double dy = outside(near->at.y, top, top + grid->height);
+	double reach = near->reach + SLACK;
+	if (dx * dx + dy * dy > reach * reach)
+		return;
+	const struct index_cell *cell =
+		&near->index->cells[grid->first_cell + row * grid->columns + column];
+	if (cell->count == INDEX_DIVIDED) {
+		near_cells(near, &near->index->grids[cell->first]);
+		return;
+	}
+	for (uint32_t i = 0; i < cell->count; i++)
+		near->visit(near->user, near->index->refs[cell->first + i], &near->reach);
+}
+
+/* The cells of one row that lie exactly or, at the ring's own rows, up to `ring` columns off. */
+static void near_row(struct near *near, const struct index_grid *grid, int64_t column, int64_t row,
+		     int64_t ring, bool whole)
+{
+	if (row < 0 || row >= grid->rows)
+		return;
+	int64_t step = whole || ring == 0 ? 1 : 2 * ring;
+	int64_t from = column - ring, to = column + ring;
+	if (whole && from < 0)
+		from = 0;
+	if (to >= grid->columns && whole)
+		to = grid->columns - 1;
+	for (int64_t c = from; c <= to; c += step)
+		if (c >= 0 && c < grid->columns)
+			near_cell(near, grid, (uint32_t)c, (uint32_t)row);
+}
+
+static void near_ring(struct near *near, const struct index_grid *grid, int64_t column, int64_t row,
+		      int64_t ring)
+{
+	near_row(near, grid, column, row - ring, ring, true);
+	if (ring == 0)
+		return;
+	int64_t from = row - ring + 1 < 0 ? 0 : row - ring + 1;
+	int64_t to = row + ring - 1 >= grid->rows ? grid->rows - 1 : row + ring - 1;
+	for (int64_t r = from; r <= to; r++)
+		near_row(near, grid, column, r, ring, false);
+	near_row(near, grid, column, row + ring, ring, true);
+}
+
+/* How far beyond the cells of all rings below this one it is, at least. */
+static double ring_distance(const struct near *near, const struct index_grid *grid, int64_t column,
+			    int64_t row, int64_t ring)
+{
+	double left = grid->left + (double)(column - ring + 1) * grid->width;
+	double right = grid->left + (double)(column + ring) * grid->width;
+	double top = grid->top + (double)(row - ring + 1) * grid->height;
+	double bottom = grid->top + (double)(row + ring) * grid->height;
+	double x = INFINITY, y = INFINITY;
+	if (column - ring >= 0)
+		x = near->at.x - left;
+	if (column + ring < grid->columns)
+		x = fmin(x, right - near->at.x);
+	if (row - ring >= 0)
+		y = near->at.y - top;
+	if (row + ring < grid->rows)
+		y = fmin(y, bottom - near->at.y);
+	return fmin(x, y);
+}
+
+static void near_cells(struct near *near, const struct index_grid *grid)
+{
+	double x = fmin(fmax(near->at.x, grid->left), grid->right);
+	double y = fmin(fmax(near->at.y, grid->top), grid->bottom);
+	uint32_t column = 0, row = 0;
+	index_columns(grid, x, x, &column, &column);
+	index_rows(grid, y, y, &row, &row);
+	for (int64_t ring = 0;; ring++) {
+		double apart = ring > 0 ? ring_distance(near, grid, column, row, ring) : 0;
+		if (apart == INFINITY || apart > near->reach + SLACK)
+			return;
+		near_ring(near, grid, column, row, ring);
+	}
+}
+
+void geo_index_near(const struct geo_index *index, struct geo_vector at, double reach,
+		    geo_visit_near *visit, void *user)
+{
+	struct near near = {index, at, NULL, reach, visit, user};
+	if (index->grid_count > 0)
+		near_cells(&near, &index->grids[0]);
+}
+
+static void cone_cell(struct near *near, const struct index_cell *cell)
+{
+	if (cell->count == INDEX_DIVIDED) {
+		cone_cells(near, &near->index->grids[cell->first]);
+		return;
+	}
+	for (uint32_t i = 0; i < cell->count; i++)
+		near->visit(near->user, near->index->refs[cell->first + i], &near->reach);
+}
+
+/* The part of a cone between two distances along its axis, across that axis. */
+static void cone_across(const struct geo_cone *cone, double near, double far, double *low,
+			double *high)
+{
+	double across = cone->steep ? cone->apex.x : cone->apex.y;
+	*low = across + fmin(cone->low * near, cone->low * far) - SLACK;
+	*high = across + fmax(cone->high * near, cone->high * far) + SLACK;
+}
+
+/* One row (of a steep cone) or column of cells, from `least` to `most` on the cone's axis. */
+static bool cone_slice(struct near *near, const struct index_grid *grid, uint32_t at, double least,
+		       double most)
+{
+	const struct geo_cone *cone = near->cone;
+	double apex = cone->steep ? cone->apex.y : cone->apex.x, low, high;
+	double from = cone->back ? apex - most : least - apex;
+	double to = cone->back ? apex - least : most - apex;
+	if (from > near->reach + SLACK)
+		return false;
+	cone_across(cone, fmax(from - SLACK, 0), fmin(to, near->reach) + SLACK, &low, &high);
+	const struct index_cell *cells = near->index->cells + grid->first_cell;
+	uint32_t first, last;
+	if (cone->steep && index_columns(grid, low, high, &first, &last))
+		for (uint32_t column = first; column <= last; column++)
+			cone_cell(near, &cells[at * grid->columns + column]);
+	if (!cone->steep && index_rows(grid, low, high, &first, &last))
+		for (uint32_t row = first; row <= last; row++)
+			cone_cell(near, &cells[row * grid->columns + at]);
+	return true;
+}
+
+static void cone_cells(struct near *near, const struct index_grid *grid)
+{
+	const struct geo_cone *cone = near->cone;
+	double apex = cone->steep ? cone->apex.y : cone->apex.x;
+	double from = cone->back ? apex - near->reach - SLACK : apex - SLACK;
+	double to = cone->back ? apex + SLACK : apex + near->reach + SLACK;
+	double origin = cone->steep ? grid->top : grid->left;
+	double side = cone->steep ? grid->height : grid->width;
+	uint32_t first, last;
+	if (cone->steep ? !index_rows(grid, from, to, &first, &last)
+			: !index_columns(grid, from, to, &first, &last))
+		return;
+	for (uint32_t i = 0; i <= last - first; i++) {
+		uint32_t at = cone->back ? last - i : first + i;
+		double least = origin + at * side;
+		if (!cone_slice(near, grid, at, least, least + side))
+			return;
+	}
+}
+
+void geo_index_cone(const struct geo_index *index, const struct geo_cone *cone, double reach,
+		    geo_visit_near *visit, void *user)
+{
+	struct near near = {index, cone->apex, cone, reach, visit, user};
+	if (index->grid_count > 0)
+		cone_cells(&near, &index->grids[0]);
+}
+
+static bool spans_meet(int32_t a, int32_t b, int32_t c, int32_t d)
+{
+	return (a < b ? a : b) <= (c < d ? d : c) && (c < d ? c : d) <= (a < b ? b : a);
+}
+
+static bool boxes_meet(const struct geo_segment *a, const struct geo_segment *b)
+{
+	return spans_meet(a->from.x, a->to.x, b->from.x, b->to.x) &&
+	       spans_meet(a->from.y, a->to.y, b->from.y, b->to.y);
+}
+
+static bool pairs_of_cell(const struct geo_index *index, const struct index_cell *cell,
+			  geo_visit_pair *visit, void *user)
+{
+	const uint32_t *refs = index->refs + cell->first;
+	for (uint32_t i = 1; i < cell->count; i++)
+		for (uint32_t j = 0; j < i; j++) {
+			uint32_t a = refs[i] < refs[j] ? refs[i] : refs[j];
+			uint32_t b = refs[i] < refs[j] ? refs[j] : refs[i];
+			if (boxes_meet(&index->segments[a], &index->segments[b]) &&
+			    !visit(user, a, b))
+				return false;
+		}
+	return true;
+}
+
+bool geo_index_pairs(const struct geo_index *index, geo_visit_pair *visit, void *user)
+{
+	for (uint32_t i = 0; i < index->cell_count; i++)
+		if (index->cells[i].count != INDEX_DIVIDED &&
+		    !pairs_of_cell(index, &index->cells[i], visit, user))
+			return false;
+	return true;
+}
