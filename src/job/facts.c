@@ -1,0 +1,274 @@
+/* The sections of a job file to the facts that rules see. */
+#include <stdio.h>
+#include <string.h>
+
+#include "job/paper.h"
+#include "job/reading.h"
+#include "job/value.h"
+#include "job/word.h"
+
+struct fact;
+typedef void read_fact(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact);
+
+/* One key of one section. */
+struct fact {
+	const char *kind, *key;
+	read_fact *read;
+	enum value_kind value;
+	size_t offset;      /* of a figure: into struct cutlint_job */
+	double least, most; /* of a figure, inclusive, in its kind's unit */
+};
+
+bool job_read_figure(struct reading *reading, const struct job_entry *entry, enum value_kind kind,
+		     double least, double most, double *out)
+{
+	struct value_error error;
+	if (value_parse(entry->value, kind, out, &error) < 0) {
+		job_mistake_value(reading, entry, error.offset, error.length, error.text);
+		return false;
+	}
+	if (*out >= least && *out <= most)
+		return true;
+	char low[48], high[48];
+	value_format(least, kind, low);
+	value_format(most, kind, high);
+	job_mistake(reading, entry->value_byte, entry->value_length,
+		    "%s '%s' is out of range; it lies from %s to %s", entry->key,
+		    word_shown(entry->value, strlen(entry->value)).text, low, high);
+	return false;
+}
+
+static void read_figure(struct reading *reading, const struct job_entry *entry,
+			const struct fact *fact)
+{
+	double value;
+	if (job_read_figure(reading, entry, fact->value, fact->least, fact->most, &value))
+		memcpy((char *)&reading->job->facts + fact->offset, &value, sizeof(value));
+}
+
+static void read_unit(struct reading *reading, const struct job_entry *entry,
+		      const struct fact *fact)
+{
+	job_read_figure(reading, entry, fact->value, fact->least, fact->most,
+			&reading->job->unit_mm);
+}
+
+static void read_name(struct reading *reading, const struct job_entry *entry,
+		      const struct fact *fact)
+{
+	(void)fact;
+	reading->job->facts.stock_name = entry->value;
+}
+
+static bool read_word(struct reading *reading, const struct job_entry *entry,
+		      const char *const *words, size_t count, size_t *out)
+{
+	*out = word_find(entry->value, words, count);
+	if (*out < count)
+		return true;
+	char where[32];
+	snprintf(where, sizeof(where), " for %s", entry->key);
+	job_mistake_word(reading, entry->value_byte, entry->value_length, "word", entry->value,
+			 where, words, count);
+	return false;
+}
+
+static void read_side(struct reading *reading, const struct job_entry *entry,
+		      const struct fact *fact)
+{
+	static const char *const WORDS[] = {"front", "back"};
+	struct cutlint_job *facts = &reading->job->facts;
+	size_t word;
+	(void)fact;
+	if (read_word(reading, entry, WORDS, 2, &word))
+		facts->side = word == 0 ? CUTLINT_SIDE_FRONT : CUTLINT_SIDE_BACK;
+	facts->side_given = true;
+}
+
+static void read_spine(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact)
+{
+	static const char *const WORDS[] = {"left", "right", "top", "bottom"};
+	static const enum cutlint_spine SPINES[] = {CUTLINT_SPINE_LEFT, CUTLINT_SPINE_RIGHT,
+						    CUTLINT_SPINE_TOP, CUTLINT_SPINE_BOTTOM};
+	struct cutlint_job *facts = &reading->job->facts;
+	size_t word;
+	(void)fact;
+	if (read_word(reading, entry, WORDS, 4, &word))
+		facts->spine = SPINES[word];
+	facts->spine_given = true;
+}
+
+static void read_size(struct reading *reading, const struct job_entry *entry,
+		      const struct fact *fact)
+{
+	struct cutlint_job *facts = &reading->job->facts;
+	struct paper_size size;
+	struct value_error error;
+	if (paper_parse(entry->value, &size, &error) < 0) {
+		job_mistake_value(reading, entry, error.offset, error.length, error.text);
+		return;
+	}
+	bool fits = size.width_mm >= fact->least && size.height_mm >= fact->least &&
+		    size.width_mm <= fact->most && size.height_mm <= fact->most;
+	if (!fits) {
+		job_mistake(reading, entry->value_byte, entry->value_length,
+			    "card size '%s' is out of range; both sides lie from %.0f mm to "
+			    "%.0f mm",
+			    word_shown(entry->value, strlen(entry->value)).text, fact->least,
+			    fact->most);
+		return;
+	}
+	facts->card_given = true;
+	facts->card_size = entry->value;
+	facts->card_width_mm = size.width_mm;
+	facts->card_height_mm = size.height_mm;
+}
+
+#define AT(member) offsetof(struct cutlint_job, member)
+
+/*
+ * Ranges are wide: they catch a slip of the unit, not an unusual shop. A sheet is at most 2 m wide,
+ * so is a card.
+ */
+static const struct fact FACTS[] = {
+	{"stock", "name", read_name, 0, 0, 0, 0},
+	{"stock", "thickness", read_figure, VALUE_LENGTH, AT(stock_thickness_mm), 0.01, 10},
+	{"stock", "grammage", read_figure, VALUE_GRAMMAGE, AT(stock_grammage), 10, 5000},
+	{"burn", "kerf", read_figure, VALUE_LENGTH, AT(kerf_mm), 0.005, 2},
+	{"burn", "cut-from", read_side, 0, 0, 0, 0},
+	{"burn", "machine-power", read_figure, VALUE_POWER, AT(machine_power_w), 0.1, 10000},
+	{"card", "size", read_size, 0, 0, 5, 2000},
+	{"card", "spine", read_spine, 0, 0, 0, 0},
+	{"drawing", "flatness", read_figure, VALUE_LENGTH, AT(flatness_mm), 0.0001, 0.1},
+	{"drawing", "join", read_figure, VALUE_LENGTH, AT(join_mm), 0, 2},
+	{"drawing", "scan", read_figure, VALUE_LENGTH, AT(scan_mm), 0.1, 50},
+	{"drawing", "unit", read_unit, VALUE_LENGTH, 0, 0.0001, 1000},
+	{"modules", "require", NULL, 0, 0, 0, 0} /* read by read_modules */,
+};
+#define FACT_COUNT (sizeof(FACTS) / sizeof(*FACTS))
+
+/* A key that stands in a section where it does not belong may be right in another. */
+static void refuse_key(struct reading *reading, const struct job_section *section,
+		       const struct job_entry *entry)
+{
+	const char *keys[FACT_COUNT];
+	size_t count = 0;
+	for (size_t i = 0; i < FACT_COUNT; i++) {
+		if (strcmp(FACTS[i].kind, section->kind) == 0) {
+			keys[count++] = FACTS[i].key;
+		} else if (strcmp(FACTS[i].key, entry->key) == 0) {
+			job_mistake(reading, entry->key_byte, entry->key_length,
+				    "unknown key '%s' in [%s]; it belongs in [%s]", entry->key,
+				    section->kind, FACTS[i].kind);
+			return;
+		}
+	}
+	char where[32];
+	snprintf(where, sizeof(where), " in [%s]", section->kind);
+	job_mistake_word(reading, entry->key_byte, entry->key_length, "key", entry->key, where,
+			 keys, count);
+}
+
+static const struct fact *find_fact(const char *kind, const char *key)
+{
+	for (size_t i = 0; i < FACT_COUNT; i++) {
+		if (strcmp(FACTS[i].kind, kind) == 0 && strcmp(FACTS[i].key, key) == 0)
+			return &FACTS[i];
+	}
+	return NULL;
+}
+
+static void read_plain(struct reading *reading, const struct job_section *section)
+{
+	for (uint32_t i = 0; i < section->entry_count; i++) {
+		const struct job_entry *entry = &section->entries[i];
+		const struct fact *fact = find_fact(section->kind, entry->key);
+		if (fact)
+			fact->read(reading, entry, fact);
+		else
+			refuse_key(reading, section, entry);
+	}
+}
+
+/* By name only: a job file may come from a stranger, and must not say what code is loaded. */
+static bool check_module(struct reading *reading, const struct job_entry *entry)
+{
+	const char *slash = strchr(entry->value, '/');
+	if (!slash)
+		return true;
+	char message[160];
+	snprintf(message, sizeof(message), "a module is required by its name, not by a path: '%s'",
+		 word_shown(entry->value, strlen(entry->value)).text);
+	job_mistake_value(reading, entry, (unsigned)(slash - entry->value), 1, message);
+	return false;
+}
+
+static void read_modules(struct reading *reading, const struct job_section *section)
+{
+	struct job *job = reading->job;
+	const char **names = ARENA_ARRAY(reading->arena, const char *, section->entry_count);
+	const struct job_entry **entries =
+		ARENA_ARRAY(reading->arena, const struct job_entry *, section->entry_count);
+	if (!names || !entries) {
+		job_mistake(reading, section->byte, section->length, "out of memory");
+		return;
+	}
+	job->modules = names;
+	job->module_entries = entries;
+	job->module_count = 0;
+	for (uint32_t i = 0; i < section->entry_count; i++) {
+		const struct job_entry *entry = &section->entries[i];
+		if (strcmp(entry->key, "require") != 0) {
+			refuse_key(reading, section, entry);
+		} else if (check_module(reading, entry)) {
+			names[job->module_count] = entry->value;
+			entries[job->module_count++] = entry;
+		}
+	}
+}
+
+/* The engine reads the rest of it: it knows which rules there are. */
+static void read_rule(struct reading *reading, const struct job_section *section)
+{
+	if (!section->name)
+		job_mistake(reading, section->byte, section->length,
+			    "[rule] without the rule's name; write [rule NAME]");
+}
+
+typedef void read_section(struct reading *reading, const struct job_section *section);
+
+static const struct {
+	const char *kind;
+	read_section *read;
+	bool named;
+} KINDS[] = {
+	{"stock", read_plain, false},     {"burn", read_plain, false},
+	{"card", read_plain, false},      {"drawing", read_plain, false},
+	{"roles", job_read_roles, false}, {"recipe", job_read_recipe, true},
+	{"modules", read_modules, false}, {"rule", read_rule, true},
+};
+#define KIND_COUNT (sizeof(KINDS) / sizeof(*KINDS))
+
+static void read_any(struct reading *reading, const struct job_section *section)
+{
+	const char *kinds[KIND_COUNT];
+	for (size_t i = 0; i < KIND_COUNT; i++)
+		kinds[i] = KINDS[i].kind;
+	size_t kind = word_find(section->kind, kinds, KIND_COUNT);
+	if (kind == KIND_COUNT)
+		job_mistake_word(reading, section->byte, section->length, "section", section->kind,
+				 "", kinds, KIND_COUNT);
+	else if (section->name && !KINDS[kind].named)
+		job_mistake(reading, section->byte, section->length, "[%s] takes no name: '%s'",
+			    section->kind, word_shown(section->name, strlen(section->name)).text);
+	else
+		KINDS[kind].read(reading, section);
+}
+
+void job_read_facts(struct reading *reading)
+{
+	for (uint32_t i = 0; i < reading->job->section_count; i++)
+		read_any(reading, &reading->job->sections[i]);
+}

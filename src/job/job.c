@@ -1,0 +1,93 @@
+#include "job/job.h"
+
+#include <string.h>
+
+#include "job/pattern.h"
+#include "job/reading.h"
+
+/* A job file is a page of text; more is some other file by mistake. */
+#define FILE_MOST ((uint32_t)1 << 20)
+
+/* Uncoated card: caliper in mm = grammage x 1.35 / 1000; common practice, no standard. */
+#define MM_PER_GRAMMAGE (1.35 / 1000)
+
+static int read_text(struct reading *reading)
+{
+	if (job_read_sections(reading) < 0)
+		return -1;
+	job_find_repeats(reading);
+	job_read_facts(reading);
+	return 0;
+}
+
+static int read_defaults(struct reading *reading)
+{
+	struct job *job = reading->job;
+	job->facts = (struct cutlint_job){0};
+	if (source_index(&job->source, reading->arena, "the built-in job", job_default_text,
+			 (uint32_t)strlen(job_default_text)) < 0 ||
+	    read_text(reading) < 0)
+		return -1;
+	job->facts.side_given = job->facts.spine_given = false;
+	return 0;
+}
+
+/* What the stock's thickness and grammage are when a job names one of them, or none. */
+static void settle_stock(struct cutlint_job *facts, const struct cutlint_job *defaults)
+{
+	if (facts->stock_thickness_mm == 0 && facts->stock_grammage == 0) {
+		facts->stock_thickness_mm = defaults->stock_thickness_mm;
+		facts->stock_grammage = defaults->stock_grammage;
+	} else if (facts->stock_thickness_mm == 0) {
+		facts->stock_thickness_mm = facts->stock_grammage * MM_PER_GRAMMAGE;
+	}
+}
+
+static int read_file(struct reading *reading, const char *path)
+{
+	struct job *job = reading->job;
+	const struct cutlint_job defaults = job->facts;
+	const char *name = arena_copy(reading->arena, path, strlen(path));
+	job->sections = NULL;
+	job->section_count = 0;
+	if (!name || source_index(&job->source, reading->arena, name, "", 0) < 0)
+		return -1;
+	job->facts.file = name;
+	if (source_read(&job->source, reading->arena, path, name, FILE_MOST, reading->notices) < 0)
+		return 0;
+
+	job->facts.stock_thickness_mm = job->facts.stock_grammage = 0;
+	int result = read_text(reading);
+	settle_stock(&job->facts, &defaults);
+	return result;
+}
+
+int job_load(struct arena *arena, const char *path, struct notices *notices, struct job **out)
+{
+	int fatal = notices->fatal_count;
+	struct job *job = *out = ARENA_NEW(arena, struct job);
+	struct reading reading = {.job = job, .arena = arena, .notices = notices};
+	if (job)
+		job->roles = ARENA_NEW(arena, struct job_roles);
+	if (!job || !job->roles || read_defaults(&reading) < 0 ||
+	    (path && read_file(&reading, path) < 0))
+		notice_add(notices, NOTICE_FATAL, "job", 0, 0, "out of memory");
+	return notices->fatal_count > fatal ? -1 : 0;
+}
+
+void job_finish(struct job *job)
+{
+	if (job)
+		job_roles_finish(job->roles);
+}
+
+const struct job_section *job_rule_section(const struct job *job, const char *rule)
+{
+	for (uint32_t i = 0; i < job->section_count; i++) {
+		const struct job_section *section = &job->sections[i];
+		if (strcmp(section->kind, "rule") == 0 && section->name &&
+		    strcmp(section->name, rule) == 0)
+			return section;
+	}
+	return NULL;
+}
