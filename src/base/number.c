@@ -109,16 +109,33 @@ size_t number_parse(const char *at, const char *end, double *out)
 	return (size_t)(at - start);
 }
 
+/* The fewest significant digits that read back as the value; its decimal exponent. */
+static int count_digits(double value, int *exponent)
+{
+	char text[32];
+	int digits = 0;
+	double back;
+	do {
+		int length = snprintf(text, sizeof(text), "%.*e", digits++, value);
+		if (!number_parse(text, text + length, &back))
+			back = value;
+	} while (back != value && digits < 17);
+	const char *e = strchr(text, 'e');
+	*exponent = e ? atoi(e + 1) : 0;
+	return digits;
+}
+
 void number_format(double value, char out[32])
 {
 	locale_t c = newlocale(LC_ALL_MASK, "C", (locale_t)0);
 	locale_t before = c ? uselocale(c) : (locale_t)0;
-	for (int digits = 1; digits <= 17; digits++) {
-		double back;
-		int length = snprintf(out, 32, "%.*g", digits, value);
-		if (number_parse(out, out + length, &back) && back == value)
-			break;
-	}
+	int exponent;
+	int digits = count_digits(value, &exponent);
+	/* People write 100, not 1e+02. */
+	if (exponent >= -5 && exponent <= 15)
+		snprintf(out, 32, "%.*f", digits - 1 > exponent ? digits - 1 - exponent : 0, value);
+	else
+		snprintf(out, 32, "%.*g", digits, value);
 	if (c) {
 		uselocale(before);
 		freelocale(c);

@@ -12,7 +12,8 @@
  */
 size_t number_parse(const char *at, const char *end, double *out);
 
-/* Writes the shortest decimal that reads back as the same double. `out` holds 32 bytes. */
+/* Writes the shortest decimal that reads back as the same double, without an exponent from 0.00001
+ * up to 1e16. `out` holds 32 bytes. */
 void number_format(double value, char out[32]);
 
 #endif
