@@ -1,0 +1,32 @@
+#include "report/report.h"
+
+void tally_add(struct tally *tally, const struct findings *findings)
+{
+	for (uint32_t i = 0; i < findings->count; i++)
+		tally->by_severity[findings->items[i].severity]++;
+}
+
+static const char *plural(uint32_t count)
+{
+	return count == 1 ? "" : "s";
+}
+
+void report_tally(struct text *out, const struct tally *tally)
+{
+	bool any = false;
+	for (int severity = CUTLINT_ERROR; severity >= CUTLINT_NOTE; severity--) {
+		uint32_t count = tally->by_severity[severity];
+		if (!count)
+			continue;
+		text_format(out, "%s%u %s%s", any ? ", " : "", count,
+			    severity_word((enum cutlint_severity)severity), plural(count));
+		any = true;
+	}
+	if (!any)
+		text_add_string(out, "no findings");
+	text_format(out, " in %u file%s", tally->file_count, plural(tally->file_count));
+	if (tally->failed_count)
+		text_format(out, "; %u file%s could not be checked in full", tally->failed_count,
+			    plural(tally->failed_count));
+	text_add_string(out, "\n");
+}
