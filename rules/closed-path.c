@@ -1,0 +1,192 @@
+/* closed-path.c - burn lines that end in the open, so that nothing falls out. */
+#include "cutlint/rule.h"
+
+#include <math.h>
+
+/* Lengths are known to a micrometre; a gap that exceeds its limit by less is equal to it. */
+static const double SLACK_MM = 0.001;
+
+/* What an end of a line is nearest to. */
+struct nearest {
+	double gap_mm; /* infinite where there is no other line */
+	bool is_end;   /* another end; else the side of a line */
+	struct cutlint_place place;
+};
+
+static bool is_checked(const struct cutlint_design *design, const struct cutlint_end *end)
+{
+	enum cutlint_role role = cutlint_outline_role(design, end->outline);
+	return role == CUTLINT_ROLE_ART || role == CUTLINT_ROLE_OUTLINE;
+}
+
+/* Where an end is as near as a line's side, it is the end that a maker would join. */
+static bool nearest_is_end(const struct cutlint_end *end)
+{
+	return end->near_end != CUTLINT_NONE && end->near_end_mm <= end->near_wall_mm + SLACK_MM;
+}
+
+static double gap_of(const struct cutlint_end *end)
+{
+	return nearest_is_end(end) ? end->near_end_mm : end->near_wall_mm;
+}
+
+static bool is_joined(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	return gap_of(end) <= cutlint_check_job(check)->join_mm + SLACK_MM;
+}
+
+static struct cutlint_place place_of(const struct cutlint_design *design,
+				     const struct cutlint_end *end)
+{
+	struct cutlint_place place = cutlint_place_vertex(design, end->vertex);
+	place.at = end->at;
+	return place;
+}
+
+static struct nearest nearest_of(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	struct nearest nearest = {.gap_mm = gap_of(end), .is_end = nearest_is_end(end)};
+	if (nearest.is_end)
+		nearest.place = place_of(design, &sheet->ends[end->near_end]);
+	else if (isfinite(nearest.gap_mm))
+		nearest.place = cutlint_place_wall(design, &end->near_wall);
+	return nearest;
+}
+
+/* Whether an end stands later in the file than another one. */
+static bool is_later(const struct cutlint_design *design, const struct cutlint_end *end,
+		     const struct cutlint_end *other)
+{
+	uint32_t byte = place_of(design, end).span.byte;
+	uint32_t other_byte = place_of(design, other).span.byte;
+	if (byte != other_byte)
+		return byte > other_byte;
+	return end > other;
+}
+
+/*
+ * Two ends that face each other are one gap, said at the one that comes later in the file. So an
+ * end is left out where the end that it faces says it too.
+ */
+static bool is_said_by_other(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	if (!nearest_is_end(end))
+		return false;
+
+	const struct cutlint_end *other = &sheet->ends[end->near_end];
+	bool faces = other->near_end != CUTLINT_NONE && &sheet->ends[other->near_end] == end;
+	return faces && nearest_is_end(other) && is_checked(design, other) &&
+	       is_later(design, other, end);
+}
+
+/* "its own start", "the end of path#leaf", "the side of path#stem". */
+static void describe(const struct cutlint_check *check, const struct cutlint_end *end,
+		     const struct nearest *nearest, const char **what, char *name, size_t size)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t outline = end->near_wall.outline;
+	bool last = false;
+	if (nearest->is_end) {
+		outline = sheet->ends[end->near_end].outline;
+		last = sheet->ends[end->near_end].last;
+	}
+	name[0] = '\0';
+	if (outline == end->outline) {
+		*what = !nearest->is_end ? "its own line" : last ? "its own end" : "its own start";
+		return;
+	}
+	*what = !nearest->is_end ? "the line of " : last ? "the end of " : "the start of ";
+	cutlint_element_name(nearest->place.element, name, size);
+}
+
+static struct cutlint_finding *report_shut(struct cutlint_check *check,
+					   const struct cutlint_end *end,
+					   const struct nearest *nearest, const char *what,
+					   const char *name)
+{
+	const struct cutlint_job *job = cutlint_check_job(check);
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, place_of(cutlint_check_design(check), end),
+		"gap of %.2f mm to %s%s burns shut at a kerf of %.2f mm, but is not drawn shut",
+		nearest->gap_mm, what, name, job->kerf_mm);
+	cutlint_measured(finding, "gap", nearest->gap_mm, job->join_mm, "mm");
+	cutlint_suggest(finding, "join the two, so that the cut does not hang on the kerf");
+	return finding;
+}
+
+static struct cutlint_finding *report_open(struct cutlint_check *check,
+					   const struct cutlint_end *end,
+					   const struct nearest *nearest, const char *what,
+					   const char *name)
+{
+	const struct cutlint_job *job = cutlint_check_job(check);
+	struct cutlint_place place = place_of(cutlint_check_design(check), end);
+	struct cutlint_finding *finding;
+	if (!isfinite(nearest->gap_mm))
+		finding =
+			cutlint_report(check, CUTLINT_ERROR, place,
+				       "line ends in the open, and there is no other burned line");
+	else if (nearest->gap_mm <= job->scan_mm)
+		finding = cutlint_report(
+			check, CUTLINT_ERROR, place,
+			"line ends in the open: the gap of %.2f mm to %s%s is over "
+			"the kerf of %.2f mm and stays as a bridge of %.2f mm",
+			nearest->gap_mm, what, name, job->kerf_mm, nearest->gap_mm - job->kerf_mm);
+	else
+		finding =
+			cutlint_report(check, CUTLINT_ERROR, place,
+				       "line ends in the open: the nearest is %s%s, %.2f mm away, "
+				       "over the kerf of %.2f mm",
+				       what, name, nearest->gap_mm, job->kerf_mm);
+	cutlint_measured(finding, "gap", nearest->gap_mm, job->kerf_mm, "mm");
+	cutlint_suggest(finding, "close the path or draw it on to the other line; a cut that is "
+				 "meant to stay open takes the role slit");
+	return finding;
+}
+
+static void judge(struct cutlint_check *check, const struct cutlint_end *end)
+{
+	char name[128];
+	const char *what;
+	struct nearest nearest = nearest_of(check, end);
+	double kerf_mm = cutlint_check_job(check)->kerf_mm;
+	bool shut = nearest.gap_mm <= kerf_mm + SLACK_MM;
+
+	describe(check, end, &nearest, &what, name, sizeof name);
+	struct cutlint_finding *finding = shut ? report_shut(check, end, &nearest, what, name)
+					       : report_open(check, end, &nearest, what, name);
+	if (isfinite(nearest.gap_mm))
+		cutlint_relate(finding, nearest.place,
+			       nearest.is_end ? "the nearest end" : "the nearest line");
+}
+
+static enum cutlint_outcome check_ends(struct cutlint_check *check, const void *options)
+{
+	(void)options;
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->end_count; i++) {
+		const struct cutlint_end *end = &sheet->ends[i];
+		if (is_checked(design, end) && !is_joined(check, end) &&
+		    !is_said_by_other(check, end))
+			judge(check, end);
+	}
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "closed-path",
+	.summary = "burn lines that end in the open, so that nothing falls out",
+	.advice =
+		"Close the path, or draw it on to the line that it should meet. Give cuts that are "
+		"meant to stay open the role slit.",
+	.severity = CUTLINT_ERROR,
+	.needs = CUTLINT_NEEDS_ENDS,
+	.check = check_ends,
+};

@@ -1,0 +1,236 @@
+/* duplicate-outline.c - lines that are burned twice, and strokes traced as two edges. */
+#include "cutlint/rule.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+struct options {
+	double error_mm, warning_mm;
+	double least_length_mm;
+	double traced_mm;
+};
+
+static const struct cutlint_option OPTIONS[] = {
+	{"error", CUTLINT_OPTION_LENGTH, offsetof(struct options, error_mm), "0.05 mm", 0, 1, NULL,
+	 false, "lines at most this far apart all along are an error"},
+	{"warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, warning_mm), "0.15 mm", 0, 1,
+	 NULL, false, "lines at most this far apart all along are a warning"},
+	{"least-length", CUTLINT_OPTION_LENGTH, offsetof(struct options, least_length_mm), "1 mm",
+	 0, 1000, NULL, false, "shorter stretches, as where two lines cross, are not looked at"},
+	{"traced", CUTLINT_OPTION_LENGTH, offsetof(struct options, traced_mm), "0.5 mm", 0, 5, NULL,
+	 false, "two closed lines at most this far apart are both edges of a traced stroke"},
+	{.name = NULL},
+};
+
+static const double SLACK_MM = 0.001;
+
+/* What two shapes have in common: all stretches of the one that lie on the other. */
+struct shared {
+	double length_mm, apart_mm;
+	uint32_t stretches;
+};
+
+static uint32_t shape_of(const struct cutlint_design *design, const struct cutlint_overlap *overlap,
+			 int side)
+{
+	return design->outlines[overlap->outline[side]].shape;
+}
+
+static bool same_shapes(const struct cutlint_design *design, const struct cutlint_overlap *a,
+			const struct cutlint_overlap *b)
+{
+	return shape_of(design, a, 0) == shape_of(design, b, 0) &&
+	       shape_of(design, a, 1) == shape_of(design, b, 1);
+}
+
+/* Lines for an inset are cut from another sheet: they meet only their like. */
+static bool on_one_sheet(const struct cutlint_design *design, const struct cutlint_overlap *overlap)
+{
+	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_INSET;
+	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_INSET;
+	return first == second;
+}
+
+static bool counts(const struct cutlint_check *check, const struct options *options,
+		   const struct cutlint_overlap *overlap)
+{
+	return on_one_sheet(cutlint_check_design(check), overlap) &&
+	       overlap->length_mm >= options->least_length_mm - SLACK_MM &&
+	       overlap->apart_mm <= fmax(options->error_mm, options->warning_mm) + SLACK_MM;
+}
+
+static const char *verb_of(const struct cutlint_design *design,
+			   const struct cutlint_overlap *overlap)
+{
+	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_FOLD;
+	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_FOLD;
+	if (first && second)
+		return "scored twice";
+	return first || second ? "scored and cut through" : "burned twice";
+}
+
+static struct cutlint_place place_of(const struct cutlint_design *design,
+				     const struct cutlint_overlap *overlap, int side)
+{
+	/* Where a whole outline is double its start says it; where it starts does not matter. */
+	if (overlap->whole[side])
+		return cutlint_place_outline(design, overlap->outline[side]);
+	struct cutlint_place place = cutlint_place_vertex(design, overlap->vertex[side]);
+	place.at = side == 0 || !overlap->reversed ? overlap->from : overlap->to;
+	return place;
+}
+
+static void suggest(const struct cutlint_design *design, struct cutlint_finding *finding,
+		    const struct cutlint_overlap *overlap)
+{
+	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_FOLD;
+	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_FOLD;
+	if (first != second)
+		cutlint_suggest(finding,
+				"delete the cut along the fold, or the fold along the cut");
+	else if (overlap->whole[1])
+		cutlint_suggest(finding, "delete one of the two");
+	else if (overlap->whole[0])
+		cutlint_suggest(finding, "delete the shorter one, which lies on the other");
+	else
+		cutlint_suggest(finding, "delete the stretch from one of the two, or merge them "
+					 "into one outline");
+}
+
+static void report(struct cutlint_check *check, const struct options *options,
+		   const struct cutlint_overlap *overlap, const struct shared *shared)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	bool bad = shared->apart_mm <= options->error_mm + SLACK_MM;
+	bool itself = shape_of(design, overlap, 0) == shape_of(design, overlap, 1);
+	char name[128];
+	cutlint_element_name(cutlint_outline_shape(design, overlap->outline[0])->element, name,
+			     sizeof name);
+
+	struct cutlint_finding *finding = cutlint_report(
+		check, bad ? CUTLINT_ERROR : CUTLINT_WARNING, place_of(design, overlap, 1),
+		"line %s over %.2f mm: %s lies on %s%s%s", verb_of(design, overlap),
+		shared->length_mm, overlap->whole[1] ? "all of it" : "a part of it",
+		itself ? "itself, " : "", name, bad ? "" : ", though not exactly");
+	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
+	cutlint_measured(finding, "apart", shared->apart_mm,
+			 bad ? options->error_mm : options->warning_mm, "mm");
+	if (shared->stretches > 1)
+		cutlint_relate(finding, place_of(design, overlap, 0),
+			       "the first line, in %u stretches", (unsigned)shared->stretches);
+	else
+		cutlint_relate(finding, place_of(design, overlap, 0), "the first line");
+	suggest(design, finding, overlap);
+}
+
+/* Sums the stretches of the same two shapes; overlaps are ordered by their first outline. */
+static struct shared sum_from(const struct cutlint_check *check, const struct options *options,
+			      uint32_t start)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	const struct cutlint_overlap *first = &sheet->overlaps[start];
+	struct shared shared = {0};
+	for (uint32_t i = start; i < sheet->overlap_count; i++) {
+		const struct cutlint_overlap *overlap = &sheet->overlaps[i];
+		if (shape_of(design, overlap, 0) != shape_of(design, first, 0))
+			break;
+		if (!same_shapes(design, overlap, first) || !counts(check, options, overlap))
+			continue;
+		shared.length_mm += overlap->length_mm;
+		shared.apart_mm = fmax(shared.apart_mm, overlap->apart_mm);
+		shared.stretches++;
+	}
+	return shared;
+}
+
+/* Whether an earlier stretch of the same two shapes has said it. */
+static bool was_summed(const struct cutlint_check *check, const struct options *options,
+		       uint32_t number)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	const struct cutlint_overlap *overlap = &sheet->overlaps[number];
+	for (uint32_t i = number; i-- > 0;) {
+		const struct cutlint_overlap *earlier = &sheet->overlaps[i];
+		if (shape_of(design, earlier, 0) != shape_of(design, overlap, 0))
+			return false;
+		if (same_shapes(design, earlier, overlap) && counts(check, options, earlier))
+			return true;
+	}
+	return false;
+}
+
+/*
+ * `said` marks outlines that are already known to be copies as a whole: of three equal lines the
+ * second and the third are said once each.
+ */
+static void check_overlaps(struct cutlint_check *check, const struct options *options, bool *said)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->overlap_count; i++) {
+		const struct cutlint_overlap *overlap = &sheet->overlaps[i];
+		if (!counts(check, options, overlap))
+			continue;
+		bool known = said[overlap->outline[1]];
+		if (overlap->whole[1])
+			said[overlap->outline[1]] = true;
+		if (known || was_summed(check, options, i))
+			continue;
+		struct shared shared = sum_from(check, options, i);
+		report(check, options, overlap, &shared);
+	}
+}
+
+static void check_traced(struct cutlint_check *check, const struct options *options,
+			 const struct cutlint_traced *pair)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	bool art = cutlint_outline_role(design, pair->outer) == CUTLINT_ROLE_ART &&
+		   cutlint_outline_role(design, pair->inner) == CUTLINT_ROLE_ART;
+	if (!art || pair->apart_mm > options->traced_mm + SLACK_MM)
+		return;
+
+	uint32_t first = pair->outer < pair->inner ? pair->outer : pair->inner;
+	uint32_t later = pair->outer < pair->inner ? pair->inner : pair->outer;
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_WARNING, cutlint_place_outline(design, later),
+			       "both edges of a traced stroke, %.2f mm apart: the line is burned "
+			       "twice, and what lies inside falls out",
+			       pair->apart_mm);
+	cutlint_measured(finding, "apart", pair->apart_mm, options->traced_mm, "mm");
+	cutlint_relate(finding, cutlint_place_outline(design, first), "the other edge");
+	cutlint_suggest(finding, "trace the centre line of the stroke, or fill the shape and trace "
+				 "its outer edge alone");
+}
+
+static enum cutlint_outcome check_duplicates(struct cutlint_check *check, const void *options)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	if (sheet->overlap_count > 0) {
+		bool *said = calloc(cutlint_check_design(check)->outline_count, sizeof *said);
+		if (!said)
+			return cutlint_could_not_look(check, "out of memory");
+		check_overlaps(check, options, said);
+		free(said);
+	}
+	for (uint32_t i = 0; i < sheet->traced_count; i++)
+		check_traced(check, options, &sheet->traced[i]);
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "duplicate-outline",
+	.summary = "the same stretch burned twice, in whole or in part, and strokes traced as two "
+		   "edges",
+	.advice =
+		"Delete one of the two lines, or merge shapes that share an edge. Trace the centre "
+		"line of a thin stroke instead of both its edges.",
+	.severity = CUTLINT_ERROR,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_OVERLAPS,
+	.check = check_duplicates,
+};

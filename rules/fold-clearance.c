@@ -1,0 +1,257 @@
+/* fold-clearance.c - a fold belongs on kept material, from edge to edge, in the middle of the card.
+ */
+#include "cutlint/rule.h"
+
+#include <math.h>
+
+struct options {
+	double error_mm, warning_mm;
+	double short_error_mm, short_warning_mm;
+	double off_error_mm, off_warning_mm;
+};
+
+static const struct cutlint_option OPTIONS[] = {
+	{"error", CUTLINT_OPTION_LENGTH, offsetof(struct options, error_mm), "1 mm", 0, 100, NULL,
+	 false, "a cut nearer to the fold than this, burned edge to score, is an error"},
+	{"warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, warning_mm), "3 mm", 0, 100,
+	 NULL, false, "a cut nearer to the fold than this, burned edge to score, is a warning"},
+	{"short-error", CUTLINT_OPTION_LENGTH, offsetof(struct options, short_error_mm), "5 mm", 0,
+	 500, NULL, false, "a fold that ends farther than this from the card's edge is an error"},
+	{"short-warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, short_warning_mm),
+	 "0.5 mm", 0, 500, NULL, false,
+	 "a fold that ends farther than this from the card's edge is a warning"},
+	{"off-centre-error", CUTLINT_OPTION_LENGTH, offsetof(struct options, off_error_mm), "1 mm",
+	 0, 500, NULL, false, "a fold farther than this from the card's middle is an error"},
+	{"off-centre-warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, off_warning_mm),
+	 "0.5 mm", 0, 500, NULL, false,
+	 "a fold farther than this from the card's middle is a warning"},
+	{.name = NULL},
+};
+
+static const double SLACK_MM = 0.001;
+
+static void relate_card(struct cutlint_check *check, struct cutlint_finding *finding,
+			const struct cutlint_card *card)
+{
+	if (card->outline != CUTLINT_NONE)
+		cutlint_relate(finding,
+			       cutlint_place_outline(cutlint_check_design(check), card->outline),
+			       "the card's edge");
+}
+
+/* How far inside the card's edge a place lies; 0 outside. */
+static double depth_in_card(const struct cutlint_design *design, const struct cutlint_card *card,
+			    struct cutlint_xy at)
+{
+	struct cutlint_box box = card->box;
+	if (card->outline == CUTLINT_NONE)
+		return fmax(0, fmin(fmin(at.x - box.left, box.right - at.x),
+				    fmin(at.y - box.top, box.bottom - at.y)));
+	if (!cutlint_outline_contains(design, card->outline, at))
+		return 0;
+	struct cutlint_wall wall;
+	return cutlint_segment_distance(design, card->outline, at, at, &wall);
+}
+
+/* Dashes may leave one of their own gaps at the edge. */
+static double dash_gap(const struct cutlint_fold *fold)
+{
+	if (fold->piece_count < 2)
+		return 0;
+	double span = hypot(fold->to.x - fold->from.x, fold->to.y - fold->from.y);
+	return (span - fold->burned_mm) / (fold->piece_count - 1);
+}
+
+static void check_ends(struct cutlint_check *check, const struct options *options,
+		       const struct cutlint_fold *fold)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[fold->card];
+	double from_mm = depth_in_card(design, card, fold->from);
+	double to_mm = depth_in_card(design, card, fold->to);
+	double worst_mm = fmax(from_mm, to_mm);
+	double allowed_mm = fmax(options->short_warning_mm, dash_gap(fold));
+	if (worst_mm <= allowed_mm + SLACK_MM)
+		return;
+
+	bool bad = worst_mm > options->short_error_mm + SLACK_MM;
+	bool both = fmin(from_mm, to_mm) > allowed_mm + SLACK_MM;
+	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
+	struct cutlint_place place = cutlint_place_outline(design, fold->outline);
+	place.at = from_mm >= to_mm ? fold->from : fold->to;
+	struct cutlint_finding *finding =
+		both ? cutlint_report(check, severity, place,
+				      "fold stops %.2f mm and %.2f mm short of the card's edges",
+				      from_mm, to_mm)
+		     : cutlint_report(check, severity, place,
+				      "fold stops %.2f mm short of the card's edge", worst_mm);
+	cutlint_measured(finding, "short", worst_mm, bad ? options->short_error_mm : allowed_mm,
+			 "mm");
+	relate_card(check, finding, card);
+	cutlint_suggest(finding, "draw the fold on to the edge of the card");
+}
+
+static void check_centre(struct cutlint_check *check, const struct options *options,
+			 const struct cutlint_fold *fold)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[fold->card];
+	double first_mm = card->panels[0].width_mm, second_mm = card->panels[1].width_mm;
+	double off_mm = fabs(first_mm - second_mm) / 2;
+	/* Of several folds none has to be in the middle. */
+	if (card->fold_count != 1 || off_mm <= options->off_warning_mm + SLACK_MM)
+		return;
+
+	bool bad = off_mm > options->off_error_mm + SLACK_MM;
+	double limit_mm = bad ? options->off_error_mm : options->off_warning_mm;
+	struct cutlint_finding *finding =
+		cutlint_report(check, bad ? CUTLINT_ERROR : CUTLINT_WARNING,
+			       cutlint_place_outline(design, fold->outline),
+			       "fold is %.2f mm off the card's middle, over %.2f mm: panels of "
+			       "%.2f mm and %.2f mm",
+			       off_mm, limit_mm, first_mm, second_mm);
+	cutlint_measured(finding, "off centre", off_mm, limit_mm, "mm");
+	relate_card(check, finding, card);
+	cutlint_suggest(finding, "move the fold by %.2f mm towards the wider panel", off_mm);
+}
+
+static bool is_inner_cut(const struct cutlint_check *check, uint32_t outline, uint32_t card)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	enum cutlint_role role = cutlint_outline_role(design, outline);
+	return (role == CUTLINT_ROLE_ART || role == CUTLINT_ROLE_SLIT) &&
+	       cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline) == card;
+}
+
+static void report_near(struct cutlint_check *check, const struct options *options,
+			const struct cutlint_fold *fold, const struct cutlint_wall *wall,
+			double drawn_mm)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	double clear_mm = drawn_mm - cutlint_check_job(check)->kerf_mm / 2;
+	bool bad = clear_mm < options->error_mm - SLACK_MM;
+	double limit_mm = bad ? options->error_mm : options->warning_mm;
+	struct cutlint_place line = cutlint_place_outline(design, fold->outline);
+	struct cutlint_place cut = cutlint_place_wall(design, wall);
+	line.at = cut.at;
+	bool cut_later = cut.span.byte > line.span.byte;
+
+	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
+	struct cutlint_place place = cut_later ? cut : line;
+	struct cutlint_finding *finding =
+		drawn_mm <= 0
+			? cutlint_report(check, CUTLINT_ERROR, place, "fold runs through a cut")
+			: cutlint_report(check, severity, place,
+					 "fold is %.2f mm from a burned edge, under %.2f mm "
+					 "(%.2f mm as drawn)",
+					 clear_mm, limit_mm, drawn_mm);
+	cutlint_measured(finding, "clearance", fmax(clear_mm, 0), limit_mm, "mm");
+	cutlint_relate(finding, cut_later ? line : cut, cut_later ? "the fold" : "the cut");
+	cutlint_suggest(finding, "move the cut at least %.2f mm away from the fold",
+			fmax(options->error_mm, options->warning_mm) +
+				cutlint_check_job(check)->kerf_mm / 2);
+}
+
+/* The nearest place of a shape's cuts to the fold; says whether the shape has any there. */
+static bool nearest_cut(const struct cutlint_check *check, const struct cutlint_shape *shape,
+			const struct cutlint_fold *fold, double *drawn_mm, struct cutlint_wall *out)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	*drawn_mm = INFINITY;
+	for (uint32_t i = 0; i < shape->outline_count; i++) {
+		uint32_t outline = shape->first_outline + i;
+		struct cutlint_wall wall;
+		if (!is_inner_cut(check, outline, fold->card))
+			continue;
+		double distance =
+			cutlint_segment_distance(design, outline, fold->from, fold->to, &wall);
+		if (distance >= *drawn_mm)
+			continue;
+		*drawn_mm = distance;
+		*out = wall;
+	}
+	return isfinite(*drawn_mm);
+}
+
+/* Each shape is said once, at its nearest place. */
+static void check_cuts(struct cutlint_check *check, const struct options *options,
+		       const struct cutlint_fold *fold)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	double reach_mm = fmax(options->error_mm, options->warning_mm) +
+			  cutlint_check_job(check)->kerf_mm / 2 - SLACK_MM;
+	for (uint32_t i = 0; i < design->shape_count; i++) {
+		double drawn_mm;
+		struct cutlint_wall wall;
+		if (nearest_cut(check, &design->shapes[i], fold, &drawn_mm, &wall) &&
+		    (drawn_mm <= 0 || drawn_mm < reach_mm))
+			report_near(check, options, fold, &wall, drawn_mm);
+	}
+}
+
+static void check_fold(struct cutlint_check *check, const struct options *options,
+		       const struct cutlint_fold *fold)
+{
+	if (fold->card == CUTLINT_NONE) {
+		struct cutlint_finding *finding = cutlint_report(
+			check, CUTLINT_WARNING,
+			cutlint_place_outline(cutlint_check_design(check), fold->outline),
+			"fold lies on no card");
+		cutlint_suggest(finding, "move it on to the card, or give the card's edge the role "
+					 "outline or blank");
+		return;
+	}
+	check_ends(check, options, fold);
+	check_centre(check, options, fold);
+	check_cuts(check, options, fold);
+}
+
+/* A tag beside the card is no folded card: it is smaller than one that is folded. */
+static bool should_fold(const struct cutlint_job *job, const struct cutlint_card *card)
+{
+	double width = card->box.right - card->box.left, height = card->box.bottom - card->box.top;
+	double small = fmin(job->card_width_mm, job->card_height_mm);
+	double large = fmax(job->card_width_mm, job->card_height_mm);
+	return job->card_given && fmin(width, height) > small - 1 &&
+	       fmax(width, height) > large + 1;
+}
+
+static void check_card(struct cutlint_check *check, const struct cutlint_card *card)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	if (card->fold_count > 0 || !should_fold(cutlint_check_job(check), card))
+		return;
+	struct cutlint_place place = card->outline == CUTLINT_NONE
+					     ? cutlint_place_design(design)
+					     : cutlint_place_outline(design, card->outline);
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, place,
+		"card has no fold, although the job names a folded card of %.2f mm "
+		"x %.2f mm",
+		cutlint_check_job(check)->card_width_mm, cutlint_check_job(check)->card_height_mm);
+	cutlint_suggest(finding, "draw the fold from edge to edge, with the role fold");
+}
+
+static enum cutlint_outcome check_folds(struct cutlint_check *check, const void *options)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->card_count; i++)
+		check_card(check, &sheet->cards[i]);
+	for (uint32_t i = 0; i < sheet->fold_count; i++)
+		check_fold(check, options, &sheet->folds[i]);
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "fold-clearance",
+	.summary = "folds that stop short of the edge, lie off the middle, or come near a cut",
+	.advice = "A fold runs on kept material from edge to edge, in the middle of the card, and "
+		  "keeps clear of every window.",
+	.severity = CUTLINT_ERROR,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_CARDS,
+	.check = check_folds,
+};

@@ -1,0 +1,573 @@
+/*
+ * mirrored-art.c - art that the finished card would show the wrong way round: mirrored, turned or
+ * on the wrong panel. docs/rules/mirrored-art.md derives what is expected for each side and spine.
+ */
+#include "cutlint/rule.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct options {
+	double tolerance_mm;
+	double turn_rad;
+};
+
+static const struct cutlint_option OPTIONS[] = {
+	{"tolerance", CUTLINT_OPTION_LENGTH, offsetof(struct options, tolerance_mm), "0.1 mm",
+	 0.001, 5, NULL, false, "the as-seen copy may differ from the art by this much"},
+	{"turn", CUTLINT_OPTION_ANGLE, offsetof(struct options, turn_rad), "2 deg", 0, 3.2, NULL,
+	 false, "art turned against its panel by more than this is an error"},
+	{.name = NULL},
+};
+
+static const double PI = 3.14159265358979323846;
+
+/* Lines that are compared as one picture. */
+struct picture {
+	uint32_t *outlines;
+	uint32_t count;
+};
+
+/* One card at work. */
+struct work {
+	struct cutlint_check *check;
+	const struct options *options;
+	const struct cutlint_design *design;
+	const struct cutlint_job *job;
+	const struct cutlint_card *card;
+	struct picture seen;     /* the as-seen copy, of the whole drawing */
+	struct picture art;      /* all art on the card */
+	struct picture panel[2]; /* of it, what lies on each panel */
+	bool failed;             /* memory ran out */
+};
+
+/* What single outlines show: bits of how one fits the as-seen copy, and its turn. */
+enum { FITS_SAME = 1, FITS_MIRRORED = 2 };
+struct vote {
+	unsigned fits;
+	double off_rad; /* the smallest turn that is left against its panel */
+};
+
+static bool is_back(const struct work *work)
+{
+	return work->job->side == CUTLINT_SIDE_BACK;
+}
+
+/* The angle in (-pi, pi]. */
+static double wrap(double angle)
+{
+	return remainder(angle, 2 * PI);
+}
+
+/* From the fold into the closed card, as seen from the front; mirrored for a cut from the back. */
+static double seen_direction(const struct work *work)
+{
+	switch (work->job->spine) {
+	case CUTLINT_SPINE_TOP:
+		return -PI / 2;
+	case CUTLINT_SPINE_BOTTOM:
+		return PI / 2;
+	case CUTLINT_SPINE_RIGHT:
+		return is_back(work) ? 0 : PI;
+	default:
+		return is_back(work) ? PI : 0;
+	}
+}
+
+/* The turn that art on a panel has if that panel is the face; 0 where there is no panel. */
+static double expected_turn(const struct work *work, int panel)
+{
+	if (panel < 0 || work->card->fold == CUTLINT_NONE)
+		return 0;
+	const struct cutlint_fold *fold =
+		&cutlint_check_sheet(work->check)->folds[work->card->fold];
+	double along = atan2(-(fold->to.y - fold->from.y), fold->to.x - fold->from.x);
+	double into_panel = along + (panel == 0 ? PI / 2 : -PI / 2);
+	return wrap(into_panel - seen_direction(work));
+}
+
+static int panel_of(const struct work *work, uint32_t outline)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(work->check);
+	if (work->card->fold == CUTLINT_NONE)
+		return -1;
+	struct cutlint_box box = cutlint_outline_box(work->design, outline);
+	struct cutlint_xy middle = {(box.left + box.right) / 2, (box.top + box.bottom) / 2};
+	return cutlint_card_panel(sheet, (uint32_t)(work->card - sheet->cards), middle);
+}
+
+static struct cutlint_finding *report_at(const struct work *work, enum cutlint_severity severity,
+					 uint32_t outline, const char *message)
+{
+	return cutlint_report(work->check, severity, cutlint_place_outline(work->design, outline),
+			      "%s", message);
+}
+
+static void relate_seen(const struct work *work, struct cutlint_finding *finding)
+{
+	if (work->seen.count > 0)
+		cutlint_relate(finding, cutlint_place_outline(work->design, work->seen.outlines[0]),
+			       "the as-seen copy");
+}
+
+static void report_wrong_panel(const struct work *work, uint32_t outline)
+{
+	struct cutlint_finding *finding =
+		report_at(work, CUTLINT_ERROR, outline,
+			  is_back(work) ? "art lies on the panel that becomes the back of the card "
+					  "(the job cuts from the back)"
+					: "art lies on the panel that becomes the back of the card "
+					  "(the job cuts from the front)");
+	cutlint_suggest(finding, "move it to the other panel, or set the spine in the job");
+}
+
+static void report_mirror(const struct work *work, uint32_t outline)
+{
+	struct cutlint_finding *finding =
+		report_at(work, CUTLINT_ERROR, outline,
+			  is_back(work) ? "art is not mirrored, although the job cuts from the back"
+					: "art is mirrored, although the job cuts from the front");
+	relate_seen(work, finding);
+	cutlint_suggest(finding, is_back(work)
+					 ? "mirror it and lay it on the panel that becomes the face"
+					 : "mirror it back, or set cut-from = back in the job");
+}
+
+static void report_turn(const struct work *work, uint32_t outline, double off_rad)
+{
+	struct cutlint_place place = cutlint_place_outline(work->design, outline);
+	double degrees = fabs(off_rad) * 180 / PI;
+	struct cutlint_finding *finding;
+	if (PI - fabs(off_rad) <= work->options->turn_rad)
+		finding = cutlint_report(work->check, CUTLINT_ERROR, place,
+					 "art is upside down on its panel");
+	else
+		finding = cutlint_report(work->check, CUTLINT_ERROR, place,
+					 "art is turned by %.1f degrees %s against its panel",
+					 degrees, off_rad > 0 ? "counter-clockwise" : "clockwise");
+	cutlint_measured(finding, "turn", degrees, work->options->turn_rad * 180 / PI, "deg");
+	relate_seen(work, finding);
+	cutlint_suggest(finding, "turn it back, or turn the as-seen copy if that is wrong");
+}
+
+static void report_unknown(const struct work *work, const char *why, const char *how)
+{
+	struct cutlint_finding *finding = cutlint_report(
+		work->check, CUTLINT_WARNING,
+		cutlint_place_outline(work->design, work->art.outlines[0]),
+		"cannot tell whether the art is mirrored for the cut from the back: %s", why);
+	relate_seen(work, finding);
+	cutlint_suggest(finding, "%s", how);
+}
+
+static const char *const ADD_COPY = "add a copy of the art the way the finished card will look, "
+				    "with the role as-seen; it is not burned";
+
+/* The middle of a picture's lines by length, which turns with it. */
+static struct cutlint_xy middle_of(const struct cutlint_design *design,
+				   const struct picture *picture)
+{
+	double x = 0, y = 0, weight = 0;
+	for (uint32_t i = 0; i < picture->count; i++) {
+		const struct cutlint_outline *outline = &design->outlines[picture->outlines[i]];
+		const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
+		for (uint32_t k = outline->closed ? 0 : 1; k < outline->vertex_count; k++) {
+			struct cutlint_xy a = cutlint_point_mm(
+				vertices[k > 0 ? k - 1 : outline->vertex_count - 1]);
+			struct cutlint_xy b = cutlint_point_mm(vertices[k]);
+			double length = hypot(b.x - a.x, b.y - a.y);
+			x += length * (a.x + b.x) / 2;
+			y += length * (a.y + b.y) / 2;
+			weight += length;
+		}
+	}
+	return (struct cutlint_xy){x / weight, y / weight};
+}
+
+static double distance_to(const struct cutlint_design *design, const struct picture *picture,
+			  struct cutlint_xy at)
+{
+	double nearest = INFINITY;
+	struct cutlint_wall wall;
+	for (uint32_t i = 0; i < picture->count; i++)
+		nearest = fmin(nearest, cutlint_segment_distance(design, picture->outlines[i], at,
+								 at, &wall));
+	return nearest;
+}
+
+/* Whether a picture looks the same after a turn: then the turn does not matter. */
+static bool is_same_turned(const struct work *work, const struct picture *picture, double turn)
+{
+	const struct cutlint_design *design = work->design;
+	struct cutlint_xy middle = middle_of(design, picture);
+	for (uint32_t i = 0; i < picture->count; i++) {
+		const struct cutlint_outline *outline = &design->outlines[picture->outlines[i]];
+		/* Thirty-two places of an outline tell its turn well enough. */
+		for (uint32_t k = 0; k < outline->vertex_count;
+		     k += outline->vertex_count / 32 + 1) {
+			struct cutlint_xy at =
+				cutlint_point_mm(design->vertices[outline->first_vertex + k]);
+			double dx = at.x - middle.x, dy = at.y - middle.y;
+			at.x = middle.x + dx * cos(turn) + dy * sin(turn);
+			at.y = middle.y - dx * sin(turn) + dy * cos(turn);
+			if (!(distance_to(design, picture, at) <= work->options->tolerance_mm))
+				return false;
+		}
+	}
+	return true;
+}
+
+/*
+ * Art that fits the as-seen copy as it should, after this turn: is it upright on the face? On the
+ * other panel it is right if the whole card lies turned on the page, unless a face guide tells.
+ */
+static void check_placement(const struct work *work, const struct picture *picture, int panel,
+			    double turn)
+{
+	int face = work->card->face;
+	double limit = work->options->turn_rad;
+	if (panel < 0)
+		return;
+
+	double off = wrap(turn - expected_turn(work, panel));
+	bool upright = fabs(off) <= limit || is_same_turned(work, picture, off);
+	bool other = face >= 0 && panel != face;
+	if (other && (!upright || work->card->face_outline != CUTLINT_NONE)) {
+		report_wrong_panel(work, picture->outlines[0]);
+		off = wrap(turn - expected_turn(work, face));
+		upright = upright || fabs(off) <= limit || is_same_turned(work, picture, off);
+	}
+	if (!upright)
+		report_turn(work, picture->outlines[0], off);
+}
+
+/* Whether the as-seen copy fits a picture as a whole; if so it is judged. */
+static bool judge_whole(struct work *work, const struct picture *picture, int panel)
+{
+	struct cutlint_congruence fit;
+	if (work->failed || picture->count == 0)
+		return false;
+	if (cutlint_congruence(work->design, work->seen.outlines, work->seen.count,
+			       picture->outlines, picture->count, work->options->tolerance_mm,
+			       &fit) < 0) {
+		work->failed = true;
+		return false;
+	}
+	bool same = isfinite(fit.same_mm), mirrored = isfinite(fit.mirror_mm);
+	if (!same && !mirrored)
+		return false;
+	if (same && mirrored && is_back(work))
+		report_unknown(
+			work, "it is its own mirror image",
+			"if it is meant to be the same on both sides, switch the rule off in "
+			"the job; else draw what has a left and a right into art and copy");
+	if (is_back(work) ? mirrored : same)
+		check_placement(work, picture, panel,
+				is_back(work) ? fit.mirror_turn_rad : fit.same_turn_rad);
+	else
+		report_mirror(work, picture->outlines[0]);
+	return true;
+}
+
+/* Only lines of like length and area can be congruent. */
+static bool is_alike(const struct work *work, uint32_t a, uint32_t b)
+{
+	double length = cutlint_outline_length(work->design, a);
+	double slack = 0.01 * length + 8 * work->options->tolerance_mm;
+	double area_a = fabs(cutlint_outline_area(work->design, a));
+	double area_b = fabs(cutlint_outline_area(work->design, b));
+	return fabs(length - cutlint_outline_length(work->design, b)) <= slack &&
+	       fabs(area_a - area_b) <= slack * length;
+}
+
+static void compare(struct work *work, uint32_t seen, uint32_t art, struct vote *vote)
+{
+	struct cutlint_congruence fit;
+	if (work->failed || !is_alike(work, seen, art))
+		return;
+	if (cutlint_congruence(work->design, &seen, 1, &art, 1, work->options->tolerance_mm, &fit) <
+	    0) {
+		work->failed = true;
+		return;
+	}
+	bool same = isfinite(fit.same_mm), mirrored = isfinite(fit.mirror_mm);
+	vote->fits |= (same ? FITS_SAME : 0u) | (mirrored ? FITS_MIRRORED : 0u);
+	if (!(is_back(work) ? mirrored : same))
+		return;
+	double turn = is_back(work) ? fit.mirror_turn_rad : fit.same_turn_rad;
+	double off = wrap(turn - expected_turn(work, panel_of(work, art)));
+	if (fabs(off) < fabs(vote->off_rad))
+		vote->off_rad = off;
+}
+
+/* How many pieces of art are mirrored ([1]) and not ([0]), and the first of each. */
+struct shares {
+	uint32_t count[2], first[2];
+};
+
+static void report_mixed(const struct work *work, enum cutlint_severity severity,
+			 const struct shares *shares, const char *noun)
+{
+	uint32_t total = shares->count[0] + shares->count[1];
+	int smaller = shares->count[1] < shares->count[0];
+	struct cutlint_finding *finding;
+	if (shares->count[0] == shares->count[1])
+		finding = cutlint_report(work->check, severity,
+					 cutlint_place_outline(work->design, work->art.outlines[0]),
+					 "%u %s of the art are mirrored and as many are not",
+					 (unsigned)total / 2, noun);
+	else
+		finding =
+			cutlint_report(work->check, severity,
+				       cutlint_place_outline(work->design, shares->first[smaller]),
+				       "%u of %u %s of the art %s, unlike the rest",
+				       (unsigned)shares->count[smaller], (unsigned)total, noun,
+				       smaller ? "are mirrored" : "are not mirrored");
+	relate_seen(work, finding);
+	cutlint_suggest(finding, is_back(work) ? "mirror all of it, for the cut from the back"
+					       : "mirror none of it, for the cut from the front");
+}
+
+/* Where single outlines fit as they should: are they upright, and on the face? */
+static void judge_votes_placed(const struct work *work, const struct vote *votes, uint32_t number,
+			       bool upright)
+{
+	uint32_t outline = work->art.outlines[number];
+	int panel = panel_of(work, outline), face = work->card->face;
+	if (panel < 0)
+		return;
+	if (face >= 0 && panel != face && (!upright || work->card->face_outline != CUTLINT_NONE))
+		report_wrong_panel(work, outline);
+	else if (!upright)
+		report_turn(work, outline, votes[number].off_rad);
+}
+
+/* Judges outlines that fit one way round only. False where there is none. */
+static bool judge_votes(const struct work *work, const struct vote *votes)
+{
+	struct shares shares = {0};
+	uint32_t last = 0;
+	bool upright = false;
+	for (uint32_t i = work->art.count; i-- > 0;) {
+		if (votes[i].fits != FITS_SAME && votes[i].fits != FITS_MIRRORED)
+			continue;
+		int mirrored = votes[i].fits == FITS_MIRRORED;
+		shares.count[mirrored]++;
+		shares.first[mirrored] = work->art.outlines[i];
+		upright = upright || fabs(votes[i].off_rad) <= work->options->turn_rad;
+		last = i;
+	}
+	if (shares.count[0] + shares.count[1] == 0)
+		return false;
+	if (shares.count[is_back(work)] == 0)
+		report_mirror(work, shares.first[!is_back(work)]);
+	else if (shares.count[!is_back(work)] > 0)
+		report_mixed(work, CUTLINT_ERROR, &shares, "outlines");
+	else
+		judge_votes_placed(work, votes, last, upright);
+	return true;
+}
+
+static bool judge_single(struct work *work)
+{
+	struct vote *votes = calloc(work->art.count, sizeof *votes);
+	if (!votes) {
+		work->failed = true;
+		return false;
+	}
+	for (uint32_t i = 0; i < work->art.count; i++) {
+		votes[i].off_rad = PI;
+		for (uint32_t k = 0; k < work->seen.count; k++)
+			compare(work, work->seen.outlines[k], work->art.outlines[i], &votes[i]);
+	}
+	bool judged = !work->failed && judge_votes(work, votes);
+	free(votes);
+	return judged;
+}
+
+/* Reads the signs of a transform function's arguments, from behind its bracket. */
+static unsigned read_signs(const char *at, bool negative[6], bool zero[6])
+{
+	unsigned count = 0;
+	while (count < 6) {
+		at += strspn(at, " \t\r\n,");
+		size_t length = strcspn(at, " \t\r\n,)");
+		if (length == 0)
+			break;
+		negative[count] = *at == '-';
+		zero[count] = strspn(at, "+-.0") == length;
+		count++;
+		at += length;
+	}
+	return count;
+}
+
+/* The flips that a transform attribute's scales and upright matrices hold. */
+static unsigned count_flips(const char *transform)
+{
+	unsigned flips = 0;
+	bool negative[6], zero[6];
+	for (const char *at = strchr(transform, '('); at; at = strchr(at + 1, '(')) {
+		const char *word = at;
+		while (word > transform && (word[-1] == ' ' || word[-1] == '\t'))
+			word--;
+		size_t before = (size_t)(word - transform);
+		unsigned count = read_signs(at + 1, negative, zero);
+		if (before >= 5 && memcmp(word - 5, "scale", 5) == 0 && count > 0)
+			flips += (negative[0] ? 1u : 0u) + (negative[count > 1] ? 1u : 0u);
+		else if (before >= 6 && memcmp(word - 6, "matrix", 6) == 0 && count == 6 &&
+			 zero[1] && zero[2])
+			flips += (negative[0] ? 1u : 0u) + (negative[3] ? 1u : 0u);
+	}
+	return flips;
+}
+
+static unsigned flips_above(const struct cutlint_element *element)
+{
+	unsigned flips = 0;
+	for (; element; element = element->parent)
+		for (uint32_t i = 0; i < element->attribute_count; i++)
+			if (strcmp(element->attributes[i].name, "transform") == 0)
+				flips += count_flips(element->attributes[i].value);
+	return flips;
+}
+
+/* Whether a shape was flipped twice, which is a half-turn. */
+static bool is_flipped_twice(const struct cutlint_shape *shape)
+{
+	unsigned flips = flips_above(shape->element);
+	for (const struct cutlint_placement *at = shape->placement; at; at = at->outer)
+		flips += flips_above(at->use);
+	return flips >= 2 && flips % 2 == 0;
+}
+
+static double determinant(const struct cutlint_shape *shape)
+{
+	return shape->matrix[0] * shape->matrix[3] - shape->matrix[1] * shape->matrix[2];
+}
+
+static void report_two_flips(const struct work *work, uint32_t outline)
+{
+	struct cutlint_finding *finding = report_at(
+		work, CUTLINT_WARNING, outline,
+		"two flips make a half-turn, not a mirror image: the art does not come out "
+		"mirrored for the cut from the back");
+	cutlint_suggest(finding, "take one of the two flips away, or %s", ADD_COPY);
+}
+
+/* Without an as-seen copy: transforms that mirror are the evidence. */
+static void judge_transforms(const struct work *work)
+{
+	struct shares shares = {0};
+	uint32_t twice = CUTLINT_NONE, previous = CUTLINT_NONE;
+	for (uint32_t i = 0; i < work->art.count; i++) {
+		uint32_t outline = work->art.outlines[i];
+		const struct cutlint_shape *shape = cutlint_outline_shape(work->design, outline);
+		if (work->design->outlines[outline].shape == previous)
+			continue;
+		previous = work->design->outlines[outline].shape;
+		int mirrored = determinant(shape) < 0;
+		if (shares.count[mirrored]++ == 0)
+			shares.first[mirrored] = outline;
+		if (twice == CUTLINT_NONE && !mirrored && is_flipped_twice(shape))
+			twice = outline;
+	}
+	if (shares.count[0] == 0)
+		return;
+	if (twice != CUTLINT_NONE && shares.count[1] == 0)
+		report_two_flips(work, twice);
+	else if (shares.count[1] == 0)
+		report_unknown(work, "no as-seen copy, and no transform that mirrors it", ADD_COPY);
+	else if (shares.count[0] == shares.count[1])
+		report_unknown(work, "no as-seen copy, and transforms mirror one half of it",
+			       ADD_COPY);
+	else
+		report_mixed(work, CUTLINT_WARNING, &shares, "shapes");
+}
+
+/* Without an as-seen copy: the face must not be the panel without art. */
+static void check_panel(const struct work *work)
+{
+	int face = work->card->face;
+	if (face >= 0 && work->panel[face].count == 0 && work->panel[1 - face].count > 0)
+		report_wrong_panel(work, work->panel[1 - face].outlines[0]);
+}
+
+static void check_card(struct work *work)
+{
+	int first = work->card->face == 1, second = 1 - first;
+	if (work->art.count == 0)
+		return;
+	if (work->seen.count > 0 && (judge_whole(work, &work->panel[first], first) ||
+				     judge_whole(work, &work->panel[second], second) ||
+				     judge_whole(work, &work->art, -1) || judge_single(work)))
+		return;
+	if (work->failed)
+		return;
+	check_panel(work);
+	if (!is_back(work))
+		return;
+	if (work->seen.count > 0)
+		report_unknown(work, "the as-seen copy has no shape that tells left from right",
+			       "draw the as-seen copy from the same shapes as the art");
+	else
+		judge_transforms(work);
+}
+
+/* Fills the lists, which have room for all outlines. */
+static void collect(struct work *work)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(work->check);
+	uint32_t card = (uint32_t)(work->card - sheet->cards);
+	for (uint32_t i = 0; i < work->design->outline_count; i++) {
+		enum cutlint_role role = cutlint_outline_role(work->design, i);
+		if (role == CUTLINT_ROLE_AS_SEEN)
+			work->seen.outlines[work->seen.count++] = i;
+		if (role != CUTLINT_ROLE_ART ||
+		    cutlint_sheet_card_of(work->design, sheet, i) != card)
+			continue;
+		work->art.outlines[work->art.count++] = i;
+		int panel = panel_of(work, i);
+		if (panel >= 0)
+			work->panel[panel].outlines[work->panel[panel].count++] = i;
+	}
+}
+
+static enum cutlint_outcome check_mirror(struct cutlint_check *check, const void *options)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	size_t room = design->outline_count;
+	uint32_t *lists = calloc(4 * room + 1, sizeof *lists);
+	bool failed = !lists;
+	for (uint32_t i = 0; !failed && i < sheet->card_count; i++) {
+		struct work work = {.check = check,
+				    .options = options,
+				    .design = design,
+				    .job = cutlint_check_job(check),
+				    .card = &sheet->cards[i],
+				    .seen = {lists, 0},
+				    .art = {lists + room, 0},
+				    .panel = {{lists + 2 * room, 0}, {lists + 3 * room, 0}}};
+		collect(&work);
+		check_card(&work);
+		failed = work.failed;
+	}
+	free(lists);
+	return failed ? cutlint_could_not_look(check, "out of memory") : CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "mirrored-art",
+	.summary = "art that the finished card would show mirrored, turned or on its back",
+	.advice = "For a cut from the back the art must be mirrored and lie on the panel that "
+		  "becomes the face. An as-seen copy beside the card lets this be checked.",
+	.severity = CUTLINT_ERROR,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_CARDS,
+	.check = check_mirror,
+};
