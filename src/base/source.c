@@ -131,6 +131,12 @@ static uint32_t characters_before(const struct source *source, uint32_t byte)
 	return source->marks[mark] + (uint32_t)utf8_count(source->bytes + from, byte - from);
 }
 
+/* A byte order mark is no character of the text. */
+static uint32_t text_start(const struct source *source)
+{
+	return source->length >= 3 && memcmp(source->bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+}
+
 struct source_position source_position(const struct source *source, uint32_t byte)
 {
 	if (byte > source->length)
@@ -143,7 +149,9 @@ struct source_position source_position(const struct source *source, uint32_t byt
 		else
 			high = middle;
 	}
-	uint32_t start = source->lines[low];
+	uint32_t start = low == 0 ? text_start(source) : source->lines[low];
+	if (byte < start)
+		byte = start;
 	return (struct source_position){
 		.line = low + 1,
 		.column = characters_before(source, byte) - characters_before(source, start) + 1,

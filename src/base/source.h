@@ -18,7 +18,7 @@ struct source {
 
 struct source_position {
 	uint32_t line;   /* from 1 */
-	uint32_t column; /* from 1, in Unicode code points; a tab counts 1 */
+	uint32_t column; /* from 1, in Unicode code points; a tab counts 1, a BOM none */
 };
 
 /*
