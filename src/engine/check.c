@@ -101,6 +101,13 @@ static int assign_roles(struct arena *arena, const struct setup *setup,
 	return assigned;
 }
 
+struct cutlint_design *check_read(struct arena *arena, const char *path, const char *name,
+				  const struct setup *setup, struct check_result *result)
+{
+	struct cutlint_design *design = load(arena, path, name, setup, result);
+	return design && assign_roles(arena, setup, design, result) == 0 ? design : NULL;
+}
+
 static void run_rules(struct arena *arena, const struct setup *setup,
 		      const struct check_options *options, const struct cutlint_design *design,
 		      struct check_result *result)
@@ -128,8 +135,8 @@ void check_drawing(struct arena *arena, const char *path, const char *name,
 		   const struct setup *setup, const struct check_options *options,
 		   struct check_result *result)
 {
-	struct cutlint_design *design = load(arena, path, name, setup, result);
-	if (design && assign_roles(arena, setup, design, result) == 0) {
+	const struct cutlint_design *design = check_read(arena, path, name, setup, result);
+	if (design) {
 		result->usable = true;
 		result->flatness_mm = design->flatness_mm;
 		result->coverage = coverage_count(design);

@@ -23,6 +23,13 @@ struct check_result {
 };
 
 /*
+ * The first half of check_drawing: reads a drawing and gives its shapes their roles. NULL where it
+ * can't be used.
+ */
+struct cutlint_design *check_read(struct arena *arena, const char *path, const char *name,
+				  const struct setup *setup, struct check_result *result);
+
+/*
  * Reads a drawing ("-" is standard input; `name` is shown to people), gives its shapes their roles,
  * computes what the rules in force need, runs them, and sorts what was found. All that the result
  * points to lives in `arena`.

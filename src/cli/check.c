@@ -1,0 +1,310 @@
+/* check.c - cutlint check: drawings in, findings out. */
+#include "engine/check.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/number.h"
+#include "cli/command.h"
+#include "cli/session.h"
+#include "report/report.h"
+
+#define RULE_LIMIT_S 60.0
+
+struct arguments {
+	const char *job, *stdin_name, *output;
+	const char **rule_folders;
+	size_t rule_folder_count;
+	int fail_on; /* enum cutlint_severity; FAIL_NEVER */
+	enum colour_when colour;
+	bool quiet, verbose, help;
+	struct check_options options;
+};
+
+static const char *const FAIL_WORDS[] = {[CUTLINT_NOTE] = "note",
+					 [CUTLINT_WARNING] = "warning",
+					 [CUTLINT_ERROR] = "error",
+					 "never",
+					 NULL};
+#define FAIL_NEVER ((int)CUTLINT_ERROR + 1)
+
+static const struct option OPTIONS[] = {
+	{"job", required_argument, NULL, 'j'},     {"rules", required_argument, NULL, 'r'},
+	{"fail-on", required_argument, NULL, 'f'}, {"output", required_argument, NULL, 'o'},
+	{"color", required_argument, NULL, 'c'},   {"rule-timeout", required_argument, NULL, 't'},
+	{"no-isolation", no_argument, NULL, 'I'},  {"stdin-name", required_argument, NULL, 'n'},
+	{"quiet", no_argument, NULL, 'q'},         {"verbose", no_argument, NULL, 'v'},
+	{"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0},
+};
+
+static int take_limit(struct arguments *arguments, const char *value)
+{
+	double limit_s;
+	const char *end = value + strlen(value);
+	size_t length = number_parse(value, end, &limit_s);
+	if (!length || value + length != end || !(limit_s >= 0 && limit_s <= 1e6)) {
+		say_error("option '--rule-timeout' takes seconds from 0 (no limit) to 1000000, "
+			  "not '%s'",
+			  value);
+		return -1;
+	}
+	arguments->options.rule_limit_s = limit_s;
+	return 0;
+}
+
+static int take_word(const char *option, const char *const *words, int *out)
+{
+	int word = option_word(option, optarg, words);
+	if (word >= 0)
+		*out = word;
+	return word < 0 ? -1 : 0;
+}
+
+static int take_option(struct arguments *arguments, int option)
+{
+	int word = 0, result = 0;
+	switch (option) {
+	case 'j':
+		arguments->job = optarg;
+		break;
+	case 'r':
+		arguments->rule_folders[arguments->rule_folder_count++] = optarg;
+		break;
+	case 'f':
+		return take_word("--fail-on", FAIL_WORDS, &arguments->fail_on);
+	case 'c':
+		result = take_word("--color", colour_words, &word);
+		arguments->colour = (enum colour_when)word;
+		break;
+	case 't':
+		return take_limit(arguments, optarg);
+	case 'I':
+		arguments->options.isolated = false;
+		break;
+	case 'o':
+		arguments->output = optarg;
+		break;
+	case 'n':
+		arguments->stdin_name = optarg;
+		break;
+	case 'q':
+		arguments->quiet = true;
+		break;
+	case 'v':
+		arguments->verbose = true;
+		break;
+	case 'h':
+		arguments->help = true;
+		break;
+	default:
+		return -1;
+	}
+	return result;
+}
+
+static int parse(struct arguments *arguments, int argc, char **argv)
+{
+	int option;
+	option_start();
+	while ((option = option_next(argc, argv, ":qvh", OPTIONS)) != -1) {
+		if (take_option(arguments, option) < 0)
+			return -1;
+	}
+	return 0;
+}
+
+/* The state of one call: arguments, session, and what was counted. */
+struct run {
+	const struct arguments *arguments;
+	struct session session;
+	struct tally tally;
+	FILE *out;
+	bool colour; /* of `out` */
+};
+
+static void say_coverage(const char *name, const struct check_result *result)
+{
+	struct text left_out = {0};
+	coverage_add_left_out(&left_out, &result->coverage);
+	say_note("%s: %u %s burned, flattened within %.4f mm%s%s", name, result->coverage.burned,
+		 result->coverage.burned == 1 ? "shape is" : "shapes are", result->flatness_mm,
+		 left_out.length ? "; left out: " : "", left_out.length ? left_out.bytes : "");
+	text_finish(&left_out);
+}
+
+static void print(const struct run *run, const char *name, const struct check_result *result)
+{
+	struct text text = {0};
+	report_findings(&text, &result->findings, run->colour);
+	output_text(run->out, &text);
+	if (text.failed || result->findings.failed)
+		say_error("out of memory: not all findings in '%s' are shown", name);
+	text_finish(&text);
+
+	/* Standard error must not overtake what was found before. */
+	fflush(run->out);
+	say_troubles(&result->troubles, run->session.colour);
+	if (run->arguments->verbose && result->usable)
+		say_coverage(name, result);
+}
+
+/* Returns 0, or -1 if the drawing could not be checked in full. */
+static int check_file(struct run *run, const char *path)
+{
+	bool standard = strcmp(path, "-") == 0;
+	const char *stdin_name = run->arguments->stdin_name;
+	const char *name = !standard ? path : stdin_name ? stdin_name : "<stdin>";
+	const struct setup *setup =
+		session_setup_for(&run->session, standard && stdin_name ? stdin_name : path);
+	if (!setup) {
+		say_error("'%s' is not checked: its job can't be used", name);
+		return -1;
+	}
+	struct arena *arena = arena_create();
+	if (!arena) {
+		say_error("'%s' is not checked: out of memory", name);
+		return -1;
+	}
+	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
+	check_drawing(arena, path, name, setup, &run->arguments->options, &result);
+	print(run, name, &result);
+	tally_add(&run->tally, &result.findings);
+	bool failed = check_failed(&result);
+	arena_destroy(arena);
+	return failed ? -1 : 0;
+}
+
+static int status_of(const struct run *run)
+{
+	if (run->session.failed || run->tally.failed_count)
+		return STATUS_FAILED;
+	for (int i = run->arguments->fail_on; i <= CUTLINT_ERROR; i++) {
+		if (run->tally.by_severity[i])
+			return STATUS_FINDINGS;
+	}
+	return STATUS_CLEAN;
+}
+
+static int check_files(struct run *run, char **files, int count)
+{
+	session_load_rules(&run->session);
+	for (int i = 0; i < count; i++) {
+		run->tally.file_count++;
+		if (check_file(run, files[i]) < 0)
+			run->tally.failed_count++;
+	}
+	const char *output = run->arguments->output;
+	int status = output_close(run->out, output ? output : "standard output", status_of(run));
+	if (!run->arguments->quiet) {
+		struct text text = {0};
+		report_tally(&text, &run->tally);
+		if (text.bytes)
+			fwrite(text.bytes, 1, text.length, stderr);
+		text_finish(&text);
+	}
+	return status;
+}
+
+static bool same_file(const struct stat *a, const char *path)
+{
+	struct stat b;
+	return path && stat(path, &b) == 0 && a->st_dev == b.st_dev && a->st_ino == b.st_ino;
+}
+
+/* A drawing that is named as the output by mistake must not be lost. */
+static bool is_input(const struct arguments *arguments, char **files, int count)
+{
+	struct stat output;
+	if (stat(arguments->output, &output) < 0)
+		return false;
+	for (int i = 0; i < count; i++) {
+		if (same_file(&output, files[i]))
+			return true;
+	}
+	return same_file(&output, arguments->job);
+}
+
+static FILE *open_output(const struct arguments *arguments, char **files, int count)
+{
+	if (is_input(arguments, files, count)) {
+		say_error("cannot write '%s': it is to be read", arguments->output);
+		return NULL;
+	}
+	FILE *out = fopen(arguments->output, "we");
+	if (!out)
+		say_error("cannot write '%s': %s", arguments->output, strerror(errno));
+	return out;
+}
+
+static int start(const struct arguments *arguments, char **files, int count)
+{
+	if (!count) {
+		say_error("no drawing given; '-' reads standard input");
+		return STATUS_FAILED;
+	}
+	struct run run = {.arguments = arguments, .out = stdout};
+	if (arguments->output)
+		run.out = open_output(arguments, files, count);
+	if (!run.out)
+		return STATUS_FAILED;
+	run.colour = arguments->output ? arguments->colour == COLOUR_ALWAYS
+				       : colour_wanted(arguments->colour, STDOUT_FILENO);
+	if (session_init(&run.session) < 0)
+		return output_close(run.out, "the findings", STATUS_FAILED);
+	run.session.job_path = arguments->job;
+	run.session.rule_folders = arguments->rule_folders;
+	run.session.rule_folder_count = arguments->rule_folder_count;
+	run.session.quiet = arguments->quiet;
+	run.session.verbose = arguments->verbose;
+	run.session.colour = colour_wanted(arguments->colour, STDERR_FILENO);
+	int status = check_files(&run, files, count);
+	session_finish(&run.session);
+	return status;
+}
+
+static int run_check(int argc, char **argv)
+{
+	struct arguments arguments = {
+		.fail_on = CUTLINT_WARNING,
+		.options = {.rule_limit_s = RULE_LIMIT_S, .isolated = true},
+		.rule_folders = calloc((size_t)argc, sizeof(*arguments.rule_folders))};
+	int status = STATUS_FAILED;
+	if (!arguments.rule_folders)
+		say_error("out of memory");
+	else if (parse(&arguments, argc, argv) == 0)
+		status = arguments.help ? command_help.run(2, (char *[]){"help", "check", NULL})
+					: start(&arguments, argv + optind, argc - optind);
+	free(arguments.rule_folders);
+	return status;
+}
+
+const struct command command_check = {
+	.name = "check",
+	.summary = "check drawings before they are cut",
+	.usage =
+		"usage: cutlint check [OPTION]... FILE...\n"
+		"\n"
+		"Checks SVG drawings and prints what will go wrong, one finding a line. '-' reads\n"
+		"standard input.\n"
+		"\n"
+		"  --job FILE          the job file; else the cutlint.job beside the drawing or "
+		"in\n"
+		"                      the nearest folder above it\n"
+		"  --rules DIR         load the rule modules of this folder, too (repeatable)\n"
+		"  --fail-on LEVEL     exit 1 from this severity on: error, warning (default),\n"
+		"                      note, never\n"
+		"  --stdin-name NAME   the name to show and to find the job for standard input\n"
+		"  --color WHEN        always, never, auto (default: on a terminal)\n"
+		"  --rule-timeout S    seconds that one rule may take (default 60; 0: no limit)\n"
+		"  --no-isolation      run rules in this process, for debuggers\n"
+		"  -q, --quiet         findings and errors only\n"
+		"  -v, --verbose       say which job is used and what is not burned\n"
+		"  -h, --help          print this\n"
+		"\n"
+		"Exit status: 0 nothing at or above the level, 1 findings, 2 could not check.\n",
+	.run = run_check,
+};

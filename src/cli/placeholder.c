@@ -1,1 +1,0 @@
-typedef int cli_placeholder;
