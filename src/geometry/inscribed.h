@@ -12,8 +12,10 @@ struct geo_circle {
 
 /*
  * The largest circle inside the region that the closed chains of `lines` bound (even-odd: outer
- * boundaries with their holes), to `tolerance` nm in the radius. Of several equally large ones, one
- * is chosen deterministically. Returns 0, or -1 where memory ran out; radius 0 for an empty region.
+ * boundaries with their holes), to `tolerance` nm in the radius (less in regions narrower than
+ * that; only a region of endless hairs may get a coarser answer). Of several equally large ones,
+ * one is chosen deterministically. Returns 0, or -1 where memory ran out; radius 0 for an empty
+ * region.
  */
 int geo_inscribed_circle(const struct geo_lines *lines, double tolerance, struct geo_circle *out);
 
