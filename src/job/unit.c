@@ -8,7 +8,7 @@
 #define HALF_TURN             3.14159265358979323846
 
 static const struct units UNITS[] = {
-	[VALUE_LENGTH] = {"length",
+	[VALUE_LENGTH] = {"a length",
 			  {{"mm", 1, 1},
 			   {"cm", 10, 1},
 			   {"in", 25.4, 1},
@@ -17,24 +17,24 @@ static const struct units UNITS[] = {
 			   {"um", 1, 1000}},
 			  {"mm", "cm", "in", "pt", "px", "um"},
 			  6},
-	[VALUE_AREA] = {"area",
+	[VALUE_AREA] = {"an area",
 			{{"mm2", 1, 1}, {"cm2", 100, 1}, {"in2", 645.16, 1}},
 			{"mm2", "cm2", "in2"},
 			3},
-	[VALUE_ANGLE] = {"angle",
+	[VALUE_ANGLE] = {"an angle",
 			 {{"deg", HALF_TURN, DEGREES_PER_HALF_TURN}, {"rad", 1, 1}},
 			 {"deg", "rad"},
 			 2},
-	[VALUE_SHARE] = {"share", {{"%", 1, 100}}, {"%"}, 1},
+	[VALUE_SHARE] = {"a share", {{"%", 1, 100}}, {"%"}, 1},
 	[VALUE_SPEED] =
-		{"speed",
+		{"a speed",
 		 {{"mm/s", 1, 1}, {"mm/min", 1, 60}, {"in/min", 25.4, 60}, {"in/s", 25.4, 1}},
 		 {"mm/s", "mm/min", "in/min", "in/s"},
 		 4},
-	[VALUE_POWER] = {"power", {{"W", 1, 1}, {"mW", 1, 1000}}, {"W", "mW"}, 2},
-	[VALUE_GRAMMAGE] = {"grammage", {{"g/m2", 1, 1}, {"gsm", 1, 1}}, {"g/m2", "gsm"}, 2},
-	[VALUE_NUMBER] = {.noun = "number"},
-	[VALUE_COUNT] = {.noun = "whole number"},
+	[VALUE_POWER] = {"a power", {{"W", 1, 1}, {"mW", 1, 1000}}, {"W", "mW"}, 2},
+	[VALUE_GRAMMAGE] = {"a grammage", {{"g/m2", 1, 1}, {"gsm", 1, 1}}, {"g/m2", "gsm"}, 2},
+	[VALUE_NUMBER] = {.noun = "a number"},
+	[VALUE_COUNT] = {.noun = "a whole number"},
 	[VALUE_FLAG] = {.noun = "yes or no"},
 };
 

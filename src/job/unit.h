@@ -15,7 +15,7 @@ struct unit {
 #define UNITS_MOST 6
 
 struct units {
-	const char *noun;                    /* "length" */
+	const char *noun;                    /* "a length" */
 	struct unit list[UNITS_MOST];        /* the first is the one that values are written in */
 	const char *const names[UNITS_MOST]; /* the same names, for suggestions */
 	size_t count;

@@ -98,7 +98,7 @@ static int read_number(struct cursor *cursor, double *out)
 	size_t length = number_parse(cursor->at, cursor->end, out);
 	const char *after = cursor->at + length;
 	if (length == 0)
-		return refuse(cursor, cursor->at, cursor->end, "'%s' is not a %s",
+		return refuse(cursor, cursor->at, cursor->end, "'%s' is not %s",
 			      show(cursor->at, cursor->end).text, unit_list(cursor->kind)->noun);
 	if (after + 1 < cursor->end && *after == ',' && after[1] >= '0' && after[1] <= '9')
 		return refuse(cursor, after, after + 1,
@@ -149,7 +149,7 @@ static int read_unit(struct cursor *cursor, double *out)
 	char hint[80];
 	struct shown_word written = show(from, to);
 	word_hint(hint, sizeof(hint), written.text, units->names, units->count);
-	return refuse(cursor, from, to, "unknown unit '%s' of a %s; %s", written.text, units->noun,
+	return refuse(cursor, from, to, "unknown unit '%s' of %s; %s", written.text, units->noun,
 		      hint);
 }
 
@@ -216,6 +216,10 @@ enum value_kind value_kind_of_option(enum cutlint_option_kind kind)
  */
 static bool figure_in_unit(double value, const struct unit *unit, char out[32])
 {
+	if (value == 0) {
+		memcpy(out, "0", 2);
+		return true;
+	}
 	double figure = value * unit->by / unit->times;
 	for (int i = 0; i < 3; i++)
 		figure = nextafter(figure, -INFINITY);
