@@ -5,19 +5,17 @@
 #include <stdlib.h>
 
 struct options {
-	double error_mm, warning_mm;
+	double apart_mm;
 	double least_length_mm;
 	double traced_mm;
 };
 
 static const struct cutlint_option OPTIONS[] = {
-	{"error", CUTLINT_OPTION_LENGTH, offsetof(struct options, error_mm), "0.05 mm", 0, 1, NULL,
-	 false, "lines at most this far apart all along are an error"},
-	{"warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, warning_mm), "0.15 mm", 0, 1,
-	 NULL, false, "lines at most this far apart all along are a warning"},
+	{"apart", CUTLINT_OPTION_LENGTH, offsetof(struct options, apart_mm), "0.05 mm", 0, 0.05,
+	 NULL, false, "lines at most this far apart all along are the same line"},
 	{"least-length", CUTLINT_OPTION_LENGTH, offsetof(struct options, least_length_mm), "1 mm",
-	 0, 1000, NULL, false, "shorter stretches, as where two lines cross, are not looked at"},
-	{"traced", CUTLINT_OPTION_LENGTH, offsetof(struct options, traced_mm), "0.5 mm", 0, 5, NULL,
+	 1, 1000, NULL, false, "shorter stretches, as where two lines cross, are not looked at"},
+	{"traced", CUTLINT_OPTION_LENGTH, offsetof(struct options, traced_mm), "0.5 mm", 0, 1, NULL,
 	 false, "two closed lines at most this far apart are both edges of a traced stroke"},
 	{.name = NULL},
 };
@@ -56,7 +54,7 @@ static bool counts(const struct cutlint_check *check, const struct options *opti
 {
 	return on_one_sheet(cutlint_check_design(check), overlap) &&
 	       overlap->length_mm >= options->least_length_mm - SLACK_MM &&
-	       overlap->apart_mm <= fmax(options->error_mm, options->warning_mm) + SLACK_MM;
+	       overlap->apart_mm <= options->apart_mm + SLACK_MM;
 }
 
 static const char *verb_of(const struct cutlint_design *design,
@@ -101,20 +99,18 @@ static void report(struct cutlint_check *check, const struct options *options,
 		   const struct cutlint_overlap *overlap, const struct shared *shared)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	bool bad = shared->apart_mm <= options->error_mm + SLACK_MM;
 	bool itself = shape_of(design, overlap, 0) == shape_of(design, overlap, 1);
 	char name[128];
 	cutlint_element_name(cutlint_outline_shape(design, overlap->outline[0])->element, name,
 			     sizeof name);
 
-	struct cutlint_finding *finding = cutlint_report(
-		check, bad ? CUTLINT_ERROR : CUTLINT_WARNING, place_of(design, overlap, 1),
-		"line %s over %.2f mm: %s lies on %s%s%s", verb_of(design, overlap),
-		shared->length_mm, overlap->whole[1] ? "all of it" : "a part of it",
-		itself ? "itself, " : "", name, bad ? "" : ", though not exactly");
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_ERROR, place_of(design, overlap, 1),
+			       "line %s over %.2f mm: %s lies on %s%s", verb_of(design, overlap),
+			       shared->length_mm, overlap->whole[1] ? "all of it" : "a part of it",
+			       itself ? "itself, " : "", name);
 	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
-	cutlint_measured(finding, "apart", shared->apart_mm,
-			 bad ? options->error_mm : options->warning_mm, "mm");
+	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
 	if (shared->stretches > 1)
 		cutlint_relate(finding, place_of(design, overlap, 0),
 			       "the first line, in %u stretches", (unsigned)shared->stretches);

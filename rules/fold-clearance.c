@@ -173,6 +173,21 @@ static bool nearest_cut(const struct cutlint_check *check, const struct cutlint_
 	return isfinite(*drawn_mm);
 }
 
+/* A cut drawn along the fold: one cause, and the duplicate-outline rule names it. */
+static bool lies_on_fold(const struct cutlint_check *check, const struct cutlint_shape *shape)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->overlap_count; i++) {
+		const uint32_t *pair = sheet->overlaps[i].outline;
+		for (int side = 0; side < 2; side++)
+			if (cutlint_outline_role(design, pair[side]) == CUTLINT_ROLE_FOLD &&
+			    cutlint_outline_shape(design, pair[1 - side]) == shape)
+				return true;
+	}
+	return false;
+}
+
 /* Each shape is said once, at its nearest place. */
 static void check_cuts(struct cutlint_check *check, const struct options *options,
 		       const struct cutlint_fold *fold)
@@ -184,7 +199,8 @@ static void check_cuts(struct cutlint_check *check, const struct options *option
 		double drawn_mm;
 		struct cutlint_wall wall;
 		if (nearest_cut(check, &design->shapes[i], fold, &drawn_mm, &wall) &&
-		    (drawn_mm <= 0 || drawn_mm < reach_mm))
+		    (drawn_mm <= 0 || drawn_mm < reach_mm) &&
+		    !lies_on_fold(check, &design->shapes[i]))
 			report_near(check, options, fold, &wall, drawn_mm);
 	}
 }
@@ -252,6 +268,6 @@ CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
 	.severity = CUTLINT_ERROR,
 	.options = OPTIONS,
 	.options_size = sizeof(struct options),
-	.needs = CUTLINT_NEEDS_CARDS,
+	.needs = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_OVERLAPS,
 	.check = check_folds,
 };
