@@ -1,0 +1,310 @@
+#include <stdlib.h>
+
+#include "svg/walk.h"
+
+/* The size that a use gives to the svg or symbol that it places. */
+struct sizing {
+	struct svg_length width, height;
+	bool has_width, has_height;
+};
+
+static int walk_element(struct svg_walk *walk, uint32_t index, const struct svg_state *outer,
+			const struct sizing *sizing);
+
+struct svg_subject svg_walk_subject(struct svg_walk *walk, uint32_t index,
+				    const struct svg_state *state)
+{
+	return (struct svg_subject){walk->document, walk->document->elements[index],
+				    &walk->specified, state->viewport};
+}
+
+static enum svg_kind kind_of(const struct svg_walk *walk, uint32_t index)
+{
+	return walk->document->nodes[index].kind;
+}
+
+static int refuse(struct svg_walk *walk, uint32_t index, const char *message)
+{
+	const struct cutlint_element *element = walk->document->elements[index];
+	svg_say(&walk->document->say, NOTICE_FATAL, "too-large", element, element->start_tag, "%s",
+		message);
+	return -1;
+}
+
+static int count_visit(struct svg_walk *walk, uint32_t index, const struct svg_state *outer)
+{
+	if (outer->depth >= SVG_MOST_DEPTH)
+		return refuse(walk, index, "elements and uses are nested more than 1000 deep");
+	if (walk->visited++ >= walk->document->count + SVG_MOST_PLACED)
+		return refuse(walk, index, "uses place more than 1000000 elements");
+	return 0;
+}
+
+/* Reads style and transform of an element into the state that is its own. */
+static struct svg_state enter(struct svg_walk *walk, uint32_t index, const struct svg_state *outer)
+{
+	struct svg_state state = *outer;
+	svg_specify(walk->document, walk->document->elements[index], &walk->specified);
+	state.style = svg_style_compute(&walk->specified, &outer->style);
+	state.clipped = outer->clipped || state.style.clipped;
+	if (state.unburned == CUTLINT_BURNED && state.style.no_display)
+		state.unburned = CUTLINT_UNBURNED_DISPLAY;
+	if (state.unburned == CUTLINT_BURNED && state.style.no_opacity)
+		state.unburned = CUTLINT_UNBURNED_OPACITY;
+	state.depth++;
+	return state;
+}
+
+static void transform(struct svg_walk *walk, uint32_t index, struct svg_state *state)
+{
+	struct svg_subject subject = svg_walk_subject(walk, index, state);
+	state->matrix = svg_multiply(state->matrix, svg_find_transform(&subject));
+}
+
+static int walk_children(struct svg_walk *walk, uint32_t index, const struct svg_state *state)
+{
+	uint32_t after = walk->document->nodes[index].after;
+	for (uint32_t child = index + 1; child < after;
+	     child = svg_next_sibling(walk->document, child)) {
+		if (walk_element(walk, child, state, NULL) < 0)
+			return -1;
+	}
+	return 0;
+}
+
+/* The first child that its conditions allow, and no other (SVG 2, 5.8.2). */
+static int walk_switch(struct svg_walk *walk, uint32_t index, const struct svg_state *state)
+{
+	uint32_t after = walk->document->nodes[index].after;
+	for (uint32_t child = index + 1; child < after;
+	     child = svg_next_sibling(walk->document, child)) {
+		const struct cutlint_element *element = walk->document->elements[child];
+		if (!svg_kind_renders(kind_of(walk, child)) || !svg_conditions_hold(element))
+			continue;
+		if (svg_attribute(element, "systemLanguage"))
+			svg_say(&walk->document->say, NOTICE_NOTE, "switch", element,
+				element->start_tag,
+				"of a switch by language the English part is taken");
+		return walk_element(walk, child, state, NULL);
+	}
+	return 0;
+}
+
+/* One side of a nested viewport: from the use, else its own, else all of the outer one. */
+static double viewport_side(const struct svg_subject *subject, enum svg_property property,
+			    bool given, struct svg_length length)
+{
+	enum svg_direction direction = property == SVG_WIDTH ? SVG_ACROSS : SVG_DOWN;
+	double whole = property == SVG_WIDTH ? subject->viewport.width : subject->viewport.height;
+	double side = given ? svg_length_resolve(length, subject->viewport, direction)
+			    : svg_property_number(subject, property, direction, whole);
+	return side < 0 ? whole : side;
+}
+
+static struct svg_rectangle nested_rectangle(const struct svg_subject *subject,
+					     const struct sizing *sizing)
+{
+	static const struct sizing NONE = {.has_width = false};
+	if (!sizing)
+		sizing = &NONE;
+	return (struct svg_rectangle){
+		svg_property_number(subject, SVG_X, SVG_ACROSS, 0),
+		svg_property_number(subject, SVG_Y, SVG_DOWN, 0),
+		viewport_side(subject, SVG_WIDTH, sizing->has_width, sizing->width),
+		viewport_side(subject, SVG_HEIGHT, sizing->has_height, sizing->height),
+	};
+}
+
+/* A nested svg, or a symbol that a use places (SVG 2, 5.1, 5.5 and 8.2). */
+static int walk_viewport(struct svg_walk *walk, uint32_t index, struct svg_state *state,
+			 const struct sizing *sizing)
+{
+	struct svg_subject subject = svg_walk_subject(walk, index, state);
+	struct svg_rectangle rectangle = nested_rectangle(&subject, sizing);
+	struct svg_rectangle box;
+	bool empty;
+	bool has_box = svg_find_view_box(&subject, &box, &empty);
+	if (empty || !(rectangle.width > 0) || !(rectangle.height > 0))
+		return 0;
+
+	struct svg_pane pane = {state->matrix, rectangle, state->pane};
+	if (!state->style.shows_overflow)
+		state->pane = &pane;
+	struct svg_matrix view = svg_translation(rectangle.x, rectangle.y);
+	state->viewport = (struct svg_viewport){rectangle.width, rectangle.height};
+	if (has_box) {
+		view = svg_view_transform(box, svg_find_align(&subject), rectangle);
+		state->viewport = (struct svg_viewport){box.width, box.height};
+	}
+	state->matrix = svg_multiply(state->matrix, view);
+	return walk_children(walk, index, state);
+}
+
+static void say_target(struct svg_walk *walk, const struct cutlint_element *use,
+		       const struct cutlint_attribute *href, const char *why)
+{
+	struct cutlint_span at = href ? svg_value_span(href) : use->start_tag;
+	struct notice *notice =
+		svg_say(&walk->document->say, NOTICE_ERROR, "use-target", use, at,
+			"use '%.60s' places nothing: %s", href ? href->value : "", why);
+	notice_suggest(walk->document->say.notices, notice,
+		       "point its href to an element of this drawing, or remove the use");
+}
+
+/* The element that a use names; CUTLINT_NONE where there is none, which is said. */
+static uint32_t find_target(struct svg_walk *walk, const struct cutlint_element *use)
+{
+	const struct cutlint_attribute *href = svg_href(use);
+	struct svg_scan text = svg_trim(svg_scan_of(href ? href->value : ""));
+	uint32_t target = CUTLINT_NONE;
+	if (text.at == text.end)
+		say_target(walk, use, href, "it has no href");
+	else if (!svg_take(&text, '#'))
+		say_target(walk, use, href, "what it names is not in this file");
+	else if ((target = svg_find_id(walk->document, text.at, svg_scan_length(text))) ==
+		 CUTLINT_NONE)
+		say_target(walk, use, href, "no element has this id");
+	return target;
+}
+
+/* Whether the element holds the use itself, or a use in whose instance it stands. */
+static bool makes_cycle(const struct svg_walk *walk, uint32_t target,
+			const struct cutlint_placement *placement)
+{
+	for (; placement; placement = placement->outer) {
+		uint32_t use = placement->use->index;
+		if (target <= use && use < walk->document->nodes[target].after)
+			return true;
+	}
+	return false;
+}
+
+static bool may_place(struct svg_walk *walk, uint32_t target,
+		      const struct cutlint_placement *placement)
+{
+	const struct cutlint_element *use = placement->use;
+	enum svg_kind kind = kind_of(walk, target);
+	if (makes_cycle(walk, target, placement)) {
+		struct notice *notice =
+			svg_say(&walk->document->say, NOTICE_ERROR, "use-cycle", use,
+				svg_value_span(svg_href(use)),
+				"use '%.60s' places itself; it is left out", svg_href(use)->value);
+		notice_suggest(walk->document->say.notices, notice,
+			       "let it point to an element that it does not stand in");
+		return false;
+	}
+	if (kind == SVG_KIND_SYMBOL || svg_kind_renders(kind))
+		return true;
+	say_target(walk, use, svg_href(use), "the element that it names draws nothing");
+	return false;
+}
+
+static struct sizing read_sizing(const struct svg_subject *subject)
+{
+	struct sizing sizing = {.has_width = false};
+	sizing.has_width = svg_find_length(subject, SVG_WIDTH, &sizing.width) == SVG_FOUND &&
+			   sizing.width.value >= 0;
+	sizing.has_height = svg_find_length(subject, SVG_HEIGHT, &sizing.height) == SVG_FOUND &&
+			    sizing.height.value >= 0;
+	return sizing;
+}
+
+/* SVG 2, 5.5: the instance is moved by x and y, inside of the use's own transform. */
+static int walk_use(struct svg_walk *walk, uint32_t index, struct svg_state *state)
+{
+	struct svg_document *document = walk->document;
+	struct svg_subject subject = svg_walk_subject(walk, index, state);
+	double x = svg_property_number(&subject, SVG_X, SVG_ACROSS, 0);
+	double y = svg_property_number(&subject, SVG_Y, SVG_DOWN, 0);
+	struct sizing sizing = read_sizing(&subject);
+	uint32_t target = find_target(walk, subject.element);
+	if (target == CUTLINT_NONE)
+		return 0;
+
+	struct cutlint_placement *placement = ARENA_NEW(document->arena, struct cutlint_placement);
+	if (!placement)
+		return -1;
+	*placement = (struct cutlint_placement){subject.element, state->placement};
+	if (!may_place(walk, target, placement))
+		return 0;
+	state->placement = placement;
+	state->matrix = svg_multiply(state->matrix, svg_translation(x, y));
+	return walk_element(walk, target, state, &sizing);
+}
+
+static void note_script(struct svg_walk *walk, uint32_t index)
+{
+	const struct cutlint_element *element = walk->document->elements[index];
+	if (kind_of(walk, index) == SVG_KIND_SCRIPT)
+		svg_say(&walk->document->say, NOTICE_WARNING, "unsupported-content", element,
+			element->start_tag,
+			"this script is not run; what it would draw is missing");
+}
+
+/* Whether an element is rendered where it stands, or, for a use, where it is placed. */
+static bool is_rendered(const struct svg_walk *walk, uint32_t index, const struct sizing *sizing)
+{
+	enum svg_kind kind = kind_of(walk, index);
+	return kind == SVG_KIND_SYMBOL ? sizing != NULL : svg_kind_renders(kind);
+}
+
+static int walk_element(struct svg_walk *walk, uint32_t index, const struct svg_state *outer,
+			const struct sizing *sizing)
+{
+	struct svg_node *node = &walk->document->nodes[index];
+	if (count_visit(walk, index, outer) < 0)
+		return -1;
+	walk->document->say.quiet = node->placed;
+	if (!is_rendered(walk, index, sizing) ||
+	    !svg_conditions_hold(walk->document->elements[index])) {
+		note_script(walk, index);
+		return 0;
+	}
+	struct svg_state state = enter(walk, index, outer);
+	transform(walk, index, &state);
+	node->placed = true;
+	switch (node->kind) {
+	case SVG_KIND_SVG:
+	case SVG_KIND_SYMBOL:
+		return walk_viewport(walk, index, &state, sizing);
+	case SVG_KIND_GROUP:
+		return walk_children(walk, index, &state);
+	case SVG_KIND_SWITCH:
+		return walk_switch(walk, index, &state);
+	case SVG_KIND_USE:
+		return walk_use(walk, index, &state);
+	default:
+		return svg_place_shape(walk, index, &state);
+	}
+}
+
+static void note_root_transform(const struct svg_subject *root)
+{
+	const struct svg_value *value = svg_specified_value(root->specified, SVG_TRANSFORM);
+	if (!value || svg_is_word(value->text, "none") || value->text.at == value->text.end)
+		return;
+	svg_say(&root->document->say, NOTICE_WARNING, "unsupported-content", root->element,
+		svg_text_span(root, value->text.at),
+		"a transform on the root element is not applied");
+}
+
+int svg_walk_root(struct svg_walk *walk)
+{
+	struct svg_state outer = {.matrix = SVG_IDENTITY, .style = svg_style_initial()};
+	struct svg_state state = enter(walk, 0, &outer);
+	struct svg_subject root = svg_walk_subject(walk, 0, &state);
+	note_root_transform(&root);
+	walk->page = svg_page_read(&root);
+	walk->visited = 1;
+	state.matrix = walk->page.matrix;
+	state.viewport = walk->page.viewport;
+	int result = walk_children(walk, 0, &state);
+	walk->document->say.quiet = false;
+	return result;
+}
+
+void svg_walk_finish(struct svg_walk *walk)
+{
+	svg_outliner_finish(&walk->outliner);
+	free(walk->shapes);
+}

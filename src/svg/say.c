@@ -1,0 +1,65 @@
+#include "svg/say.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+#include "base/text.h"
+
+static struct svg_heard *heard_of(struct svg_say *say, const char *code)
+{
+	size_t most = sizeof(say->heard) / sizeof(*say->heard);
+	size_t i = 0;
+	while (i + 1 < most && say->heard[i].code && strcmp(say->heard[i].code, code) != 0)
+		i++;
+	if (!say->heard[i].code)
+		say->heard[i].code = code;
+	return &say->heard[i];
+}
+
+static bool held_back(struct svg_say *say, enum notice_level level, const char *code)
+{
+	if (level == NOTICE_FATAL)
+		return false;
+	if (say->quiet)
+		return true;
+	struct svg_heard *heard = heard_of(say, code);
+	if (level > heard->level)
+		heard->level = level;
+	return heard->count++ >= SVG_SAY_MOST;
+}
+
+struct notice *svg_say(struct svg_say *say, enum notice_level level, const char *code,
+		       const struct cutlint_element *element, struct cutlint_span at,
+		       const char *format, ...)
+{
+	if (held_back(say, level, code))
+		return NULL;
+	struct text text = {0};
+	va_list arguments;
+	va_start(arguments, format);
+	text_vformat(&text, format, arguments);
+	va_end(arguments);
+
+	struct notice *notice = notice_add(say->notices, level, code, at.byte, at.length, "%s",
+					   text.bytes ? text.bytes : code);
+	text_finish(&text);
+	if (notice)
+		notice->element = element;
+	return notice;
+}
+
+void svg_say_rest(struct svg_say *say)
+{
+	for (size_t i = 0; i < sizeof(say->heard) / sizeof(*say->heard); i++) {
+		const struct svg_heard *heard = &say->heard[i];
+		if (heard->count > SVG_SAY_MOST)
+			notice_add(say->notices, heard->level, heard->code, 0, 0,
+				   "%u more of this kind are not listed",
+				   heard->count - SVG_SAY_MOST);
+	}
+}
+
+struct cutlint_span svg_tag_span(const struct cutlint_element *element)
+{
+	return element ? element->start_tag : (struct cutlint_span){0};
+}

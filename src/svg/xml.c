@@ -1,0 +1,452 @@
+#include "svg/xml.h"
+
+#include <libxml/SAX2.h>
+#include <libxml/parser.h>
+#include <libxml/parserInternals.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "svg/grow.h"
+#include "svg/lexer.h"
+
+static const char SVG_NAMESPACE[] = "http://www.w3.org/2000/svg";
+static const char LABEL[] = "label";
+
+struct reader {
+	struct svg_document *document;
+	xmlParserCtxtPtr parser; /* the outer one; entity text is read by others */
+	uint32_t open[SVG_MOST_DEPTH];
+	uint32_t depth;
+	size_t expanded; /* bytes of values and characters */
+	const char *drawing_namespace;
+	struct svg_table names; /* names that were seen, for one copy of each */
+	struct svg_table nths;  /* from parent and tag to how many there are */
+	struct text style;      /* of the style element that is open */
+	bool stopped;
+	bool memory_failed;
+};
+
+static struct reader *reader_of(void *context)
+{
+	return ((xmlParserCtxtPtr)context)->_private;
+}
+
+static void stop(struct reader *reader, void *context)
+{
+	reader->stopped = true;
+	xmlStopParser(context);
+	if (context != reader->parser)
+		xmlStopParser(reader->parser);
+}
+
+static void stop_without_memory(struct reader *reader, void *context)
+{
+	reader->memory_failed = true;
+	stop(reader, context);
+}
+
+/* How far the outer parser has read the source. */
+static uint32_t source_byte(const struct reader *reader)
+{
+	long byte = xmlByteConsumed(reader->parser);
+	uint32_t length = reader->document->source.length;
+	return byte < 0 ? 0 : (unsigned long)byte > length ? length : (uint32_t)byte;
+}
+
+static void refuse_size(struct reader *reader, void *context, const char *message)
+{
+	struct cutlint_span at = {source_byte(reader), 0};
+	svg_say(&reader->document->say, NOTICE_FATAL, "too-large", NULL, at, "%s", message);
+	stop(reader, context);
+}
+
+/*
+ * Entities may make more of a text than it holds. What a text without them can give is its own
+ * length; eight times that, with some room for small files, is no drawing any more.
+ */
+static bool count_expanded(struct reader *reader, void *context, size_t more)
+{
+	reader->expanded += more;
+	size_t most = (size_t)reader->document->source.length * 8 + (size_t)1024 * 1024;
+	if (reader->expanded <= most)
+		return true;
+	refuse_size(reader, context, "entities make the text more than eight times as long");
+	return false;
+}
+
+static const char *intern(struct reader *reader, const char *name, size_t length)
+{
+	const struct svg_entry *entry =
+		svg_table_put(&reader->names, reader->document->arena, name, length);
+	return entry ? entry->key : NULL;
+}
+
+static const char *intern_qualified(struct reader *reader, const char *prefix, const char *name)
+{
+	if (!prefix)
+		return intern(reader, name, strlen(name));
+	struct text text = {0};
+	text_format(&text, "%s:%s", prefix, name);
+	const char *kept = text.failed ? NULL : intern(reader, text.bytes, text.length);
+	text_finish(&text);
+	return kept;
+}
+
+static uint32_t count_nth(struct reader *reader, uint32_t parent, const char *tag)
+{
+	char key[sizeof(parent) + sizeof(tag)];
+	memcpy(key, &parent, sizeof(parent));
+	memcpy(key + sizeof(parent), &tag, sizeof(tag));
+	struct svg_entry *entry =
+		svg_table_put(&reader->nths, reader->document->arena, key, sizeof(key));
+	if (!entry)
+		return 0;
+	entry->value = entry->value == CUTLINT_NONE ? 1 : entry->value + 1;
+	return entry->value;
+}
+
+/* Finds where an attribute stands: those of the parser and of the tag are in the same order. */
+static void find_spans(struct svg_lexer *lexer, const char *name, struct cutlint_attribute *out)
+{
+	struct cutlint_span name_span, value_span;
+	size_t length = strlen(name);
+	struct svg_lexer ahead = *lexer;
+	while (svg_lexer_next(&ahead, &name_span, &value_span)) {
+		if (name_span.length == length &&
+		    memcmp(ahead.bytes + name_span.byte, name, length) == 0) {
+			out->name_span = name_span;
+			out->value_span = value_span;
+			*lexer = ahead;
+			return;
+		}
+	}
+}
+
+static void note_attribute(struct cutlint_element *element, const char *local, const char *prefix,
+			   const char *value)
+{
+	if (strcmp(local, LABEL) == 0 && (!element->label || !prefix))
+		element->label = value;
+	if (!prefix && strcmp(local, "class") == 0)
+		element->classes = value;
+	if (!prefix && strcmp(local, "id") == 0)
+		element->id = value;
+}
+
+static bool read_attributes(struct reader *reader, struct cutlint_element *element, int count,
+			    const xmlChar **attributes)
+{
+	struct arena *arena = reader->document->arena;
+	struct cutlint_attribute *items =
+		ARENA_ARRAY(arena, struct cutlint_attribute, (size_t)count);
+	if (!items)
+		return false;
+	struct svg_lexer lexer =
+		svg_lexer_start(reader->document->source.bytes, element->start_tag);
+	for (int i = 0; i < count; i++) {
+		const char *const *parts = (const char *const *)attributes + 5 * i;
+		size_t length = (size_t)(parts[4] - parts[3]);
+		reader->expanded += length;
+		items[i].name = intern_qualified(reader, parts[1], parts[0]);
+		items[i].value = arena_copy(arena, parts[3], length);
+		if (!items[i].name || !items[i].value)
+			return false;
+		if (element->from_entity)
+			items[i].name_span = items[i].value_span = element->start_tag;
+		else
+			find_spans(&lexer, items[i].name, &items[i]);
+		note_attribute(element, parts[0], parts[1], items[i].value);
+	}
+	element->attributes = items;
+	element->attribute_count = (uint32_t)count;
+	return true;
+}
+
+static bool keep_id(struct svg_document *document, const struct cutlint_element *element)
+{
+	if (!element->id || !*element->id)
+		return true;
+	struct svg_entry *entry =
+		svg_table_put(&document->ids, document->arena, element->id, strlen(element->id));
+	if (entry && entry->value == CUTLINT_NONE)
+		entry->value = element->index;
+	return entry != NULL;
+}
+
+static struct cutlint_span find_tag(const struct reader *reader, void *context)
+{
+	const struct source *source = &reader->document->source;
+	uint32_t byte = source_byte(reader);
+	if (context != reader->parser)
+		return svg_lex_reference(source->bytes, byte);
+	return svg_lex_tag(source->bytes, source->length, byte);
+}
+
+static void check_root(struct reader *reader, void *context, const struct cutlint_element *root,
+		       const char *uri)
+{
+	struct svg_say *say = &reader->document->say;
+	reader->drawing_namespace = uri ? intern(reader, uri, strlen(uri)) : NULL;
+	if (strcmp(root->tag, "svg") != 0) {
+		svg_say(say, NOTICE_FATAL, "not-svg", root, root->start_tag,
+			"the root element is <%.60s>, not <svg>", root->tag);
+		stop(reader, context);
+	} else if (!uri || strcmp(uri, SVG_NAMESPACE) != 0) {
+		struct notice *notice =
+			svg_say(say, NOTICE_WARNING, "svg-namespace", root, root->start_tag,
+				uri ? "the root element is in a namespace that is not SVG's; it is "
+				      "read as SVG"
+				    : "the root element is in no namespace; it is read as SVG");
+		notice_suggest(say->notices, notice, "add xmlns=\"%s\" to the root element",
+			       SVG_NAMESPACE);
+	}
+}
+
+static bool in_drawing_namespace(const struct reader *reader, const char *uri)
+{
+	if (!uri || !reader->drawing_namespace)
+		return uri == reader->drawing_namespace;
+	return strcmp(uri, reader->drawing_namespace) == 0 || strcmp(uri, SVG_NAMESPACE) == 0;
+}
+
+/* Makes the element and puts it last. NULL where memory ran out. */
+static struct cutlint_element *add_element(struct reader *reader, void *context, const char *tag)
+{
+	struct svg_document *document = reader->document;
+	struct cutlint_element *element = ARENA_NEW(document->arena, struct cutlint_element);
+	if (!element)
+		return NULL;
+	uint32_t parent = reader->depth ? reader->open[reader->depth - 1] : CUTLINT_NONE;
+	element->parent = parent == CUTLINT_NONE ? NULL : document->elements[parent];
+	element->tag = intern(reader, tag, strlen(tag));
+	element->index = document->count;
+	element->from_entity = context != reader->parser;
+	element->start_tag = find_tag(reader, context);
+	element->nth = element->tag ? count_nth(reader, parent, element->tag) : 0;
+	if (!element->nth)
+		return NULL;
+	uint32_t node_count = document->count;
+	struct svg_node node = {0};
+	bool added =
+		SVG_ADD(document->nodes, node_count, document->node_capacity, node) &&
+		SVG_ADD(document->elements, document->count, document->element_capacity, element);
+	return added ? element : NULL;
+}
+
+static void start_element(void *context, const xmlChar *tag, const xmlChar *prefix,
+			  const xmlChar *uri, int namespace_count, const xmlChar **namespaces,
+			  int attribute_count, int default_count, const xmlChar **attributes)
+{
+	(void)prefix, (void)namespace_count, (void)namespaces, (void)default_count;
+	struct reader *reader = reader_of(context);
+	struct svg_document *document = reader->document;
+	if (reader->stopped)
+		return;
+	if (reader->depth == SVG_MOST_DEPTH) {
+		refuse_size(reader, context, "elements are nested more than 1000 deep");
+		return;
+	}
+	if (document->count == SVG_MOST_ELEMENTS) {
+		refuse_size(reader, context, "there are more than 4000000 elements");
+		return;
+	}
+	struct cutlint_element *element = add_element(reader, context, (const char *)tag);
+	if (!element || !read_attributes(reader, element, attribute_count, attributes) ||
+	    !keep_id(document, element)) {
+		stop_without_memory(reader, context);
+		return;
+	}
+	if (element->index == 0)
+		check_root(reader, context, element, (const char *)uri);
+	if (in_drawing_namespace(reader, (const char *)uri))
+		document->nodes[element->index].kind = svg_kind_of(element->tag);
+	reader->open[reader->depth++] = element->index;
+	count_expanded(reader, context, 0);
+}
+
+static void end_style(struct reader *reader, void *context, uint32_t index)
+{
+	struct svg_document *document = reader->document;
+	const char *text = reader->style.bytes ? reader->style.bytes : "";
+	const char *copy = arena_copy(document->arena, text, reader->style.length);
+	bool failed = reader->style.failed || !copy ||
+		      svg_css_add(&document->css, document->arena, &document->say,
+				  document->elements[index], copy) < 0;
+	reader->style.length = 0;
+	if (failed)
+		stop_without_memory(reader, context);
+}
+
+static void end_element(void *context, const xmlChar *tag, const xmlChar *prefix,
+			const xmlChar *uri)
+{
+	(void)tag, (void)prefix, (void)uri;
+	struct reader *reader = reader_of(context);
+	struct svg_document *document = reader->document;
+	if (reader->stopped || reader->depth == 0)
+		return;
+	uint32_t index = reader->open[--reader->depth];
+	struct svg_node *node = &document->nodes[index];
+	node->after = document->count;
+	if (node->has_text && reader->depth)
+		document->nodes[reader->open[reader->depth - 1]].has_text = true;
+	if (node->kind == SVG_KIND_STYLE)
+		end_style(reader, context, index);
+}
+
+static void characters(void *context, const xmlChar *text, int length)
+{
+	struct reader *reader = reader_of(context);
+	if (reader->stopped || reader->depth == 0 ||
+	    !count_expanded(reader, context, (size_t)length))
+		return;
+	struct svg_node *node = &reader->document->nodes[reader->open[reader->depth - 1]];
+	for (int i = 0; i < length && !node->has_text; i++)
+		node->has_text = !svg_is_space((char)text[i]);
+	if (node->kind == SVG_KIND_STYLE)
+		text_add(&reader->style, (const char *)text, (size_t)length);
+}
+
+static void instruction(void *context, const xmlChar *target, const xmlChar *data)
+{
+	(void)data;
+	struct reader *reader = reader_of(context);
+	if (strcmp((const char *)target, "xml-stylesheet") != 0)
+		return;
+	struct cutlint_span at = {source_byte(reader), 0};
+	svg_say(&reader->document->say, NOTICE_WARNING, "unsupported-content", NULL, at,
+		"the style sheet that is named here is not read; colours and what is hidden may "
+		"differ");
+}
+
+/* Only entities whose text stands in the file are kept: those of other files are never opened. */
+static void declare_entity(void *context, const xmlChar *name, int type, const xmlChar *public_id,
+			   const xmlChar *system_id, xmlChar *content)
+{
+	if (type == XML_INTERNAL_GENERAL_ENTITY || type == XML_INTERNAL_PARAMETER_ENTITY)
+		xmlSAX2EntityDecl(context, name, type, public_id, system_id, content);
+}
+
+static xmlParserInputPtr refuse_file(const char *url, const char *id, xmlParserCtxtPtr context)
+{
+	(void)url, (void)id, (void)context;
+	return NULL;
+}
+
+struct wording {
+	int code;
+	const char *text;
+};
+
+static const struct wording WORDINGS[] = {
+	{XML_ERR_DOCUMENT_EMPTY, "this is not XML"},
+	{XML_ERR_TAG_NAME_MISMATCH, "an end tag does not match its start tag"},
+	{XML_ERR_TAG_NOT_FINISHED, "the file ends before all elements are closed"},
+	{XML_ERR_DOCUMENT_END, "there is more text behind the end of the root element"},
+	{XML_ERR_UNDECLARED_ENTITY, "an entity is used that the file does not declare"},
+	{XML_WAR_UNDECLARED_ENTITY, "an entity is used that the file does not declare"},
+	{XML_ERR_ENTITY_LOOP, "an entity holds itself, or grows without measure"},
+	{XML_ERR_ATTRIBUTE_REDEFINED, "an attribute stands twice in one tag"},
+	{XML_NS_ERR_ATTRIBUTE_REDEFINED, "an attribute stands twice in one tag"},
+	{XML_ERR_LT_IN_ATTRIBUTE, "a `<` stands in an attribute"},
+	{XML_ERR_ATTRIBUTE_NOT_STARTED, "an attribute's value has no quotes"},
+	{XML_ERR_INVALID_CHAR, "a character stands here that XML does not allow"},
+};
+
+static const char *wording_of(int code)
+{
+	for (size_t i = 0; i < sizeof(WORDINGS) / sizeof(*WORDINGS); i++) {
+		if (WORDINGS[i].code == code)
+			return WORDINGS[i].text;
+	}
+	return "the file is not well-formed XML";
+}
+
+/* The first error that matters: later ones are mostly its consequences. */
+static void hear_error(void *context, xmlErrorPtr error)
+{
+	struct reader *reader = reader_of(context);
+	bool matters = error->level == XML_ERR_FATAL || error->code == XML_WAR_UNDECLARED_ENTITY;
+	if (!matters || reader->stopped)
+		return;
+	const char *message = error->message ? error->message : "";
+	struct cutlint_span at = {source_byte(reader), 0};
+	svg_say(&reader->document->say, NOTICE_FATAL, "xml-syntax", NULL, at, "%s (libxml2: %.*s)",
+		wording_of(error->code), (int)strcspn(message, "\n"), message);
+	stop(reader, context);
+}
+
+static void set_handlers(xmlSAXHandler *sax)
+{
+	memset(sax, 0, sizeof(*sax));
+	sax->initialized = XML_SAX2_MAGIC;
+	sax->startDocument = xmlSAX2StartDocument;
+	sax->internalSubset = xmlSAX2InternalSubset;
+	sax->entityDecl = declare_entity;
+	sax->getEntity = xmlSAX2GetEntity;
+	sax->getParameterEntity = xmlSAX2GetParameterEntity;
+	sax->startElementNs = start_element;
+	sax->endElementNs = end_element;
+	sax->characters = characters;
+	sax->ignorableWhitespace = characters;
+	sax->cdataBlock = characters;
+	sax->processingInstruction = instruction;
+	sax->serror = hear_error;
+}
+
+static bool has_entities(const struct source *source)
+{
+	return strstr(source->bytes, "<!ENTITY") != NULL;
+}
+
+/* With no entities nothing can grow, so large embedded pictures and deep nesting may pass. */
+static int parser_options(const struct source *source)
+{
+	int options = XML_PARSE_NOENT | XML_PARSE_NONET | XML_PARSE_IGNORE_ENC;
+	return has_entities(source) ? options : options | XML_PARSE_HUGE;
+}
+
+static void parse(struct reader *reader)
+{
+	xmlExternalEntityLoader before = xmlGetExternalEntityLoader();
+	xmlSetExternalEntityLoader(refuse_file);
+	xmlParseDocument(reader->parser);
+	xmlSetExternalEntityLoader(before);
+}
+
+static int read_with(struct reader *reader)
+{
+	const struct source *source = &reader->document->source;
+	xmlParserCtxtPtr parser = xmlCreateMemoryParserCtxt(source->bytes, (int)source->length);
+	if (!parser)
+		return -1;
+	reader->parser = parser;
+	set_handlers(parser->sax);
+	parser->_private = reader;
+	xmlCtxtUseOptions(parser, parser_options(source));
+	parse(reader);
+
+	bool complete = parser->wellFormed && !reader->stopped;
+	xmlFreeDoc(parser->myDoc);
+	parser->myDoc = NULL;
+	xmlFreeParserCtxt(parser);
+	return complete ? 0 : -1;
+}
+
+int svg_xml_read(struct svg_document *document)
+{
+	struct reader *reader = calloc(1, sizeof(*reader));
+	if (!reader)
+		return -1;
+	reader->document = document;
+	int result = read_with(reader);
+	if (result < 0 && !reader->memory_failed && document->say.notices->fatal_count == 0)
+		svg_say(&document->say, NOTICE_FATAL, "xml-syntax", NULL, (struct cutlint_span){0},
+			"the file is not well-formed XML");
+	svg_table_finish(&reader->names);
+	svg_table_finish(&reader->nths);
+	text_finish(&reader->style);
+	free(reader);
+	return result;
+}
