@@ -23,8 +23,11 @@ bool pattern_compile(struct reading *reading, const struct job_entry *entry,
 	pattern->entry = entry;
 	pattern->code = pcre2_compile((PCRE2_SPTR)entry->value, PCRE2_ZERO_TERMINATED, options,
 				      &error, &offset, NULL);
-	if (pattern->code)
+	if (pattern->code) {
+		/* Faster where the library can; where not, matching interprets the pattern. */
+		pcre2_jit_compile(pattern->code, PCRE2_JIT_COMPLETE);
 		return true;
+	}
 	char why[120] = "", message[160];
 	pcre2_get_error_message(error, (PCRE2_UCHAR *)why, sizeof(why));
 	snprintf(message, sizeof(message), "bad pattern: %s", why);
@@ -70,6 +73,20 @@ static int refuse(const struct pattern *pattern, int error, struct notices *noti
 	return -1;
 }
 
+/* The first search of a text, from its start, checks that it is UTF-8. */
+static int match(const struct pattern_matcher *matcher, const struct pattern *pattern,
+		 const char *text, size_t length, size_t start)
+{
+	uint32_t options = start > 0 ? PCRE2_NO_UTF_CHECK : 0;
+	int found = pcre2_match(pattern->code, (PCRE2_SPTR)text, length, start, options,
+				matcher->data, matcher->context);
+	/* Compiled patterns run on a small stack of their own. */
+	if (found == PCRE2_ERROR_JIT_STACKLIMIT)
+		found = pcre2_match(pattern->code, (PCRE2_SPTR)text, length, start,
+				    options | PCRE2_NO_JIT, matcher->data, matcher->context);
+	return found;
+}
+
 /* The next character's start. */
 static size_t step(const char *text, size_t length, size_t at)
 {
@@ -88,10 +105,7 @@ int pattern_search(struct pattern_matcher *matcher, const struct pattern *patter
 		matcher->searched += length - start + 1;
 		if (matcher->searched > SEARCH_LIMIT)
 			return refuse(pattern, PCRE2_ERROR_MATCHLIMIT, notices);
-		/* The first search checks that the text is UTF-8. */
-		int found = pcre2_match(pattern->code, (PCRE2_SPTR)text, length, start,
-					start > 0 ? PCRE2_NO_UTF_CHECK : 0, matcher->data,
-					matcher->context);
+		int found = match(matcher, pattern, text, length, start);
 		if (found == PCRE2_ERROR_NOMATCH)
 			break;
 		if (found < 0)

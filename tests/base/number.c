@@ -220,6 +220,7 @@ static void the_locale_changes_nothing(void **state)
 {
 	(void)state;
 	static const char *const LOCALES[] = {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8"};
+	static const char LONG[] = "12345678901234567890.5";
 	const char *set = NULL;
 	for (size_t i = 0; i < 3 && !set; i++)
 		set = setlocale(LC_ALL, LOCALES[i]);
@@ -228,14 +229,13 @@ static void the_locale_changes_nothing(void **state)
 	double value;
 	char text[32], own[32];
 	number_format(0.15, text);
-	size_t length =
-		number_parse("12345678901234567890.5", "12345678901234567890.5" + 22, &value);
+	size_t length = number_parse(LONG, LONG + strlen(LONG), &value);
 	snprintf(own, sizeof(own), "%.1f", 0.5);
 	setlocale(LC_ALL, "C");
 	assert_string_equal(own, "0,5");
 	assert_string_equal(text, "0.15");
 	assert_int_equal(length, 22);
-	assert_same_bits(value, 12345678901234567890.5, "12345678901234567890.5");
+	assert_same_bits(value, 12345678901234567890.5, LONG);
 }
 
 int main(void)

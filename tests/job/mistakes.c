@@ -281,7 +281,7 @@ static void a_file_that_is_all_mistakes_ends_after_a_hundred(void **state)
 	(void)state;
 	char text[4000] = "[burn]\n";
 	for (int i = 0; i < 500; i++)
-		strcat(text, "rubbish\n" + (i % 3));
+		strcat(text, i % 3 ? "rubbish\n" : "ash\n");
 	struct loaded loaded = load_text(text);
 	assert_int_equal(loaded.notices.count, 101);
 	assert_string_equal(loaded.notices.items[100].message,
