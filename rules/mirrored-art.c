@@ -42,9 +42,11 @@ struct work {
 	bool failed;             /* memory ran out */
 };
 
-/* What single outlines show: bits of how one fits the as-seen copy, and its turn. */
+/* What a single outline shows: how it fits outlines of the as-seen copy, and its turn. */
 enum { FITS_SAME = 1, FITS_MIRRORED = 2 };
 struct vote {
+	uint32_t outline;
+	double length_mm, area_mm2;
 	unsigned fits;
 	double off_rad; /* the smallest turn that is left against its panel */
 };
@@ -185,33 +187,35 @@ static struct cutlint_xy middle_of(const struct cutlint_design *design,
 	return (struct cutlint_xy){x / weight, y / weight};
 }
 
-static double distance_to(const struct cutlint_design *design, const struct picture *picture,
-			  struct cutlint_xy at)
+static bool lies_near(const struct work *work, const struct picture *picture, struct cutlint_xy at)
 {
-	double nearest = INFINITY;
 	struct cutlint_wall wall;
 	for (uint32_t i = 0; i < picture->count; i++)
-		nearest = fmin(nearest, cutlint_segment_distance(design, picture->outlines[i], at,
-								 at, &wall));
-	return nearest;
+		if (cutlint_segment_distance(work->design, picture->outlines[i], at, at, &wall) <=
+		    work->options->tolerance_mm)
+			return true;
+	return false;
 }
 
-/* Whether a picture looks the same after a turn: then the turn does not matter. */
+/* Whether a picture looks the same after a turn, which then does not matter: tried at 64 places. */
 static bool is_same_turned(const struct work *work, const struct picture *picture, double turn)
 {
-	const struct cutlint_design *design = work->design;
-	struct cutlint_xy middle = middle_of(design, picture);
+	struct cutlint_xy middle = middle_of(work->design, picture);
+	uint32_t total = 0, number = 0;
+	for (uint32_t i = 0; i < picture->count; i++)
+		total += work->design->outlines[picture->outlines[i]].vertex_count;
 	for (uint32_t i = 0; i < picture->count; i++) {
-		const struct cutlint_outline *outline = &design->outlines[picture->outlines[i]];
-		/* Thirty-two places of an outline tell its turn well enough. */
-		for (uint32_t k = 0; k < outline->vertex_count;
-		     k += outline->vertex_count / 32 + 1) {
+		const struct cutlint_outline *outline =
+			&work->design->outlines[picture->outlines[i]];
+		for (uint32_t k = 0; k < outline->vertex_count; k++) {
+			if (number++ % (total / 64 + 1) != 0)
+				continue;
 			struct cutlint_xy at =
-				cutlint_point_mm(design->vertices[outline->first_vertex + k]);
-			double dx = at.x - middle.x, dy = at.y - middle.y;
-			at.x = middle.x + dx * cos(turn) + dy * sin(turn);
-			at.y = middle.y - dx * sin(turn) + dy * cos(turn);
-			if (!(distance_to(design, picture, at) <= work->options->tolerance_mm))
+				cutlint_point_mm(work->design->vertices[outline->first_vertex + k]);
+			double x = at.x - middle.x, y = at.y - middle.y;
+			at.x = middle.x + x * cos(turn) + y * sin(turn);
+			at.y = middle.y - x * sin(turn) + y * cos(turn);
+			if (!lies_near(work, picture, at))
 				return false;
 		}
 	}
@@ -270,35 +274,40 @@ static bool judge_whole(struct work *work, const struct picture *picture, int pa
 	return true;
 }
 
-/* Only lines of like length and area can be congruent. */
-static bool is_alike(const struct work *work, uint32_t a, uint32_t b)
+static struct vote vote_of(const struct work *work, uint32_t outline)
 {
-	double length = cutlint_outline_length(work->design, a);
-	double slack = 0.01 * length + 8 * work->options->tolerance_mm;
-	double area_a = fabs(cutlint_outline_area(work->design, a));
-	double area_b = fabs(cutlint_outline_area(work->design, b));
-	return fabs(length - cutlint_outline_length(work->design, b)) <= slack &&
-	       fabs(area_a - area_b) <= slack * length;
+	return (struct vote){.outline = outline,
+			     .length_mm = cutlint_outline_length(work->design, outline),
+			     .area_mm2 = fabs(cutlint_outline_area(work->design, outline)),
+			     .off_rad = PI};
 }
 
-static void compare(struct work *work, uint32_t seen, uint32_t art, struct vote *vote)
+/* Only lines of like length and area can be congruent. */
+static bool is_alike(const struct work *work, const struct vote *a, const struct vote *b)
+{
+	double slack_mm = 0.01 * a->length_mm + 8 * work->options->tolerance_mm;
+	return fabs(a->length_mm - b->length_mm) <= slack_mm &&
+	       fabs(a->area_mm2 - b->area_mm2) <= slack_mm * a->length_mm;
+}
+
+static void compare(struct work *work, const struct vote *seen, struct vote *art)
 {
 	struct cutlint_congruence fit;
 	if (work->failed || !is_alike(work, seen, art))
 		return;
-	if (cutlint_congruence(work->design, &seen, 1, &art, 1, work->options->tolerance_mm, &fit) <
-	    0) {
+	if (cutlint_congruence(work->design, &seen->outline, 1, &art->outline, 1,
+			       work->options->tolerance_mm, &fit) < 0) {
 		work->failed = true;
 		return;
 	}
 	bool same = isfinite(fit.same_mm), mirrored = isfinite(fit.mirror_mm);
-	vote->fits |= (same ? FITS_SAME : 0u) | (mirrored ? FITS_MIRRORED : 0u);
+	art->fits |= (same ? FITS_SAME : 0u) | (mirrored ? FITS_MIRRORED : 0u);
 	if (!(is_back(work) ? mirrored : same))
 		return;
 	double turn = is_back(work) ? fit.mirror_turn_rad : fit.same_turn_rad;
-	double off = wrap(turn - expected_turn(work, panel_of(work, art)));
-	if (fabs(off) < fabs(vote->off_rad))
-		vote->off_rad = off;
+	double off = wrap(turn - expected_turn(work, panel_of(work, art->outline)));
+	if (fabs(off) < fabs(art->off_rad))
+		art->off_rad = off;
 }
 
 /* How many pieces of art are mirrored ([1]) and not ([0]), and the first of each. */
@@ -330,56 +339,58 @@ static void report_mixed(const struct work *work, enum cutlint_severity severity
 }
 
 /* Where single outlines fit as they should: are they upright, and on the face? */
-static void judge_votes_placed(const struct work *work, const struct vote *votes, uint32_t number,
-			       bool upright)
+static void check_votes_placed(const struct work *work, const struct vote *vote, bool upright)
 {
-	uint32_t outline = work->art.outlines[number];
-	int panel = panel_of(work, outline), face = work->card->face;
+	int panel = panel_of(work, vote->outline), face = work->card->face;
 	if (panel < 0)
 		return;
 	if (face >= 0 && panel != face && (!upright || work->card->face_outline != CUTLINT_NONE))
-		report_wrong_panel(work, outline);
+		report_wrong_panel(work, vote->outline);
 	else if (!upright)
-		report_turn(work, outline, votes[number].off_rad);
+		report_turn(work, vote->outline, vote->off_rad);
 }
 
 /* Judges outlines that fit one way round only. False where there is none. */
 static bool judge_votes(const struct work *work, const struct vote *votes)
 {
 	struct shares shares = {0};
-	uint32_t last = 0;
+	const struct vote *first = NULL;
 	bool upright = false;
 	for (uint32_t i = work->art.count; i-- > 0;) {
 		if (votes[i].fits != FITS_SAME && votes[i].fits != FITS_MIRRORED)
 			continue;
 		int mirrored = votes[i].fits == FITS_MIRRORED;
+		first = &votes[i];
 		shares.count[mirrored]++;
-		shares.first[mirrored] = work->art.outlines[i];
-		upright = upright || fabs(votes[i].off_rad) <= work->options->turn_rad;
-		last = i;
+		shares.first[mirrored] = first->outline;
+		upright = upright || fabs(first->off_rad) <= work->options->turn_rad;
 	}
-	if (shares.count[0] + shares.count[1] == 0)
+	if (!first)
 		return false;
 	if (shares.count[is_back(work)] == 0)
-		report_mirror(work, shares.first[!is_back(work)]);
+		report_mirror(work, first->outline);
 	else if (shares.count[!is_back(work)] > 0)
 		report_mixed(work, CUTLINT_ERROR, &shares, "outlines");
 	else
-		judge_votes_placed(work, votes, last, upright);
+		check_votes_placed(work, first, upright);
 	return true;
 }
 
 static bool judge_single(struct work *work)
 {
-	struct vote *votes = calloc(work->art.count, sizeof *votes);
+	size_t count = (size_t)work->art.count + work->seen.count;
+	struct vote *votes = calloc(count, sizeof *votes);
 	if (!votes) {
 		work->failed = true;
 		return false;
 	}
+	struct vote *seen = votes + work->art.count;
+	for (uint32_t i = 0; i < work->seen.count; i++)
+		seen[i] = vote_of(work, work->seen.outlines[i]);
 	for (uint32_t i = 0; i < work->art.count; i++) {
-		votes[i].off_rad = PI;
+		votes[i] = vote_of(work, work->art.outlines[i]);
 		for (uint32_t k = 0; k < work->seen.count; k++)
-			compare(work, work->seen.outlines[k], work->art.outlines[i], &votes[i]);
+			compare(work, &seen[k], &votes[i]);
 	}
 	bool judged = !work->failed && judge_votes(work, votes);
 	free(votes);
