@@ -75,6 +75,8 @@ static void judge(struct cutlint_check *check, const struct options *options,
 	bool bad = hole->diameter_mm < options->error_mm - SLACK_MM;
 	if (!bad && hole->diameter_mm >= options->warning_mm - SLACK_MM)
 		return;
+	if (is_traced(cutlint_check_sheet(check), hole))
+		return;
 
 	double limit_mm = bad ? options->error_mm : options->warning_mm;
 	double wanted_mm = fmax(options->error_mm, options->warning_mm);
@@ -96,8 +98,7 @@ static enum cutlint_outcome check_holes(struct cutlint_check *check, const void 
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->hole_count; i++)
-		if (!is_traced(sheet, &sheet->holes[i]))
-			judge(check, options, &sheet->holes[i]);
+		judge(check, options, &sheet->holes[i]);
 	return CUTLINT_LOOKED;
 }
 
