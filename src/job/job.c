@@ -62,9 +62,23 @@ static int read_file(struct reading *reading, const char *path)
 	return result;
 }
 
+/* By place: mistakes of syntax are met before those of meaning. At most some hundred. */
+static void sort_mistakes(struct notices *notices, uint32_t first)
+{
+	struct notice *items = notices->items;
+	for (uint32_t i = first + 1; i < notices->count; i++) {
+		struct notice moved = items[i];
+		uint32_t at = i;
+		for (; at > first && items[at - 1].byte > moved.byte; at--)
+			items[at] = items[at - 1];
+		items[at] = moved;
+	}
+}
+
 int job_load(struct arena *arena, const char *path, struct notices *notices, struct job **out)
 {
 	int fatal = notices->fatal_count;
+	uint32_t first = notices->count;
 	struct job *job = *out = ARENA_NEW(arena, struct job);
 	struct reading reading = {.job = job, .arena = arena, .notices = notices};
 	if (job)
@@ -72,6 +86,7 @@ int job_load(struct arena *arena, const char *path, struct notices *notices, str
 	if (!job || !job->roles || read_defaults(&reading) < 0 ||
 	    (path && read_file(&reading, path) < 0))
 		notice_add(notices, NOTICE_FATAL, "job", 0, 0, "out of memory");
+	sort_mistakes(notices, first);
 	return notices->fatal_count > fatal ? -1 : 0;
 }
 

@@ -38,10 +38,12 @@ struct job {
 /*
  * Reads a job file, or the embedded default for path NULL. All mistakes in it that need no rule
  * module to be seen become fatal notices. Sections `[rule NAME]` are kept unread: see
- * engine/configure.h. Returns 0, or -1 where there was a fatal notice. Free with job_finish, then
- * with the arena.
+ * engine/configure.h. Returns 0, or -1 where there was a fatal notice. `out` is set in both cases,
+ * so that notices can be given their line: NULL only where memory ran out. Free with job_finish,
+ * then with the arena. Mistakes come in the order of the file.
  */
 int job_load(struct arena *arena, const char *path, struct notices *notices, struct job **out);
+/* Takes NULL. */
 void job_finish(struct job *job);
 
 /*
@@ -53,6 +55,13 @@ const char *job_find(struct arena *arena, const char *design_path);
 
 /* The section `[rule NAME]`, NULL without one. */
 const struct job_section *job_rule_section(const struct job *job, const char *rule);
+
+/*
+ * The source byte of a place in an entry's value, which may be quoted and hold escapes: a place of
+ * which value_error speaks.
+ */
+uint32_t job_value_byte(const struct source *source, const struct job_entry *entry,
+			unsigned offset);
 
 /* The text of the embedded default job. */
 extern const char job_default_text[];

@@ -11,10 +11,10 @@
 
 void job_mistake(struct reading *reading, uint32_t byte, uint32_t length, const char *format, ...)
 {
-	if (++reading->mistakes > MISTAKES_MOST + 1)
+	if (reading->mistakes > MISTAKES_MOST)
 		return;
-	if (reading->mistakes == MISTAKES_MOST + 1) {
-		notice_add(reading->notices, NOTICE_FATAL, "job", byte, length,
+	if (reading->mistakes++ == MISTAKES_MOST) {
+		notice_add(reading->notices, NOTICE_FATAL, "job", reading->job->source.length, 0,
 			   "more than %u mistakes; the rest is not shown", MISTAKES_MOST);
 		return;
 	}

@@ -26,10 +26,6 @@ void job_mistake_value(struct reading *reading, const struct job_entry *entry, u
 void job_mistake_word(struct reading *reading, uint32_t byte, uint32_t length, const char *what,
 		      const char *word, const char *where, const char *const *words, size_t count);
 
-/* The source byte of a place in an entry's value, whether or not the value is quoted. */
-uint32_t job_value_byte(const struct source *source, const struct job_entry *entry,
-			unsigned offset);
-
 /* Reads the source's lines to sections and entries. Returns 0, or -1 where memory ran out. */
 int job_read_sections(struct reading *reading);
 

@@ -258,10 +258,11 @@ static void words_from_the_file_cannot_forge_a_line(void **state)
 static void all_mistakes_of_a_file_are_said_in_one_run(void **state)
 {
 	(void)state;
+	/* In the order of the file, though the line without `=` is met first. */
 	struct loaded loaded = load_text("[burn]\n"
 					 "kerf = 0.15\n"
 					 "cut-from = rear\n"
-					 "[cart]\n"
+					 "cut-from\n"
 					 "[roles]\n"
 					 "art = (\n"
 					 "[card]\n"
