@@ -1,0 +1,29 @@
+/* boundary.h - the outer line and the holes of a set of faces. */
+#ifndef SHEET_BOUNDARY_H
+#define SHEET_BOUNDARY_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "geometry/arrangement.h"
+
+/* Sets of faces: members[first[s]] to members[first[s + 1]] are those of set s. */
+struct face_sets {
+	uint32_t *of;      /* of each face: its set, or GEO_NONE */
+	uint32_t *members; /* ascending within a set */
+	uint32_t *first;
+	uint32_t count;
+};
+
+/* Closed chains round a set, with the set on the left; lines that end inside it are left out. */
+struct boundary {
+	struct geo_lines lines;
+	const uint32_t *halves; /* of each point: the half-edge that starts there */
+};
+
+/* Traces one set's boundary. 0, or -1 where memory ran out. */
+int boundary_trace(struct arena *arena, const struct geo_arrangement *arrangement,
+		   const struct face_sets *sets, uint32_t set, struct boundary *out);
+
+#endif

@@ -1,0 +1,105 @@
+#include "sheet/build.h"
+
+#include <math.h>
+
+#include "cutlint/rule.h"
+#include "sheet/opening.h"
+#include "sheet/part.h"
+
+static int prepare(struct sheet_work *work)
+{
+	size_t outlines = work->design->outline_count;
+	struct sheet_loops *loops = &work->loops;
+	work->sheet = ARENA_NEW(work->arena, struct cutlint_sheet);
+	work->dropped = ARENA_ARRAY(work->scratch, bool, outlines + 1);
+	loops->items = ARENA_ARRAY(work->scratch, struct sheet_loop, outlines + 1);
+	loops->steps = ARENA_ARRAY(work->scratch, struct sheet_step, outlines + 1);
+	loops->of = ARENA_ARRAY(work->scratch, uint32_t, outlines + 1);
+	if (!work->sheet || !work->dropped || !loops->items || !loops->steps || !loops->of)
+		return -1;
+	for (uint32_t i = 0; i < outlines; i++)
+		loops->of[i] = CUTLINT_NONE;
+	return 0;
+}
+
+/* A gap up to the kerf is burned shut; the edge of a blank is not burned, and only joins. */
+static int find_loops(struct sheet_work *work)
+{
+	double shut = fmax(work->job->join_mm, work->job->kerf_mm);
+	return sheet_find_loops(work, CUTLINT_ROLE_ART, shut) == 0 &&
+			       sheet_find_loops(work, CUTLINT_ROLE_OUTLINE, shut) == 0 &&
+			       sheet_find_loops(work, CUTLINT_ROLE_BLANK, work->job->join_mm) == 0
+		       ? 0
+		       : -1;
+}
+
+static int find_cards(struct sheet_work *work)
+{
+	return find_loops(work) == 0 && sheet_find_cards(work) == 0 &&
+			       sheet_find_folds(work) == 0 && sheet_find_panels(work) == 0
+		       ? 0
+		       : -1;
+}
+
+static int use_arrangement(struct sheet_work *work, const struct burn *burn,
+			   const struct geo_arrangement *arrangement, uint32_t needs)
+{
+	struct intent intent;
+	struct face_sets openings;
+	if (intent_find(work, burn, arrangement, &intent) != 0 ||
+	    intent_burn_away(work, arrangement, &intent) != 0 ||
+	    opening_find(work, arrangement, &intent, &openings) != 0)
+		return -1;
+	if ((needs & CUTLINT_NEEDS_HOLES) &&
+	    opening_measure(work, burn, arrangement, &intent, &openings) != 0)
+		return -1;
+	if (needs & CUTLINT_NEEDS_NECKS)
+		return part_find(work, burn, arrangement, &intent, &openings);
+	return 0;
+}
+
+static int divide(struct sheet_work *work, uint32_t needs)
+{
+	struct burn burn;
+	if (burn_collect(work, &burn) != 0)
+		return -1;
+	struct geo_arrangement *arrangement = geo_arrangement_create(&burn.lines);
+	if (!arrangement)
+		return -1;
+	int status = use_arrangement(work, &burn, arrangement, needs);
+	geo_arrangement_destroy(arrangement);
+	return status;
+}
+
+/* Overlaps come first whatever is needed: lines drawn twice must not look like loops or parts. */
+static int build(struct sheet_work *work, uint32_t needs)
+{
+	const uint32_t dividing = CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES;
+	if (prepare(work) != 0)
+		return -1;
+	if ((needs & ~(uint32_t)CUTLINT_NEEDS_ENDS) && sheet_find_overlaps(work) != 0)
+		return -1;
+	if ((needs & (CUTLINT_NEEDS_CARDS | dividing)) && find_cards(work) != 0)
+		return -1;
+	if ((needs & dividing) && divide(work, needs) != 0)
+		return -1;
+	if ((needs & CUTLINT_NEEDS_ENDS) && sheet_find_ends(work) != 0)
+		return -1;
+	if ((needs & CUTLINT_NEEDS_OVERLAPS) && sheet_report_overlaps(work) != 0)
+		return -1;
+	return 0;
+}
+
+struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
+				  const struct cutlint_job *job, uint32_t needs,
+				  double neck_limit_mm)
+{
+	struct sheet_work work = {.arena = arena,
+				  .scratch = arena_create(),
+				  .design = design,
+				  .job = job,
+				  .limit_mm = fmax(job->scan_mm, neck_limit_mm)};
+	int status = work.scratch ? build(&work, needs) : -1;
+	arena_destroy(work.scratch);
+	return status == 0 ? work.sheet : NULL;
+}

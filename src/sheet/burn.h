@@ -1,0 +1,62 @@
+/* burn.h - the lines that divide the sheet, and what crossing each of them means. */
+#ifndef SHEET_BURN_H
+#define SHEET_BURN_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "geometry/lines.h"
+#include "sheet/work.h"
+
+enum burn_meaning {
+	BURN_DIVIDES, /* separates, and does not tell what falls out */
+	BURN_FILLS,   /* bounds the fill of its shape */
+	BURN_TOGGLES, /* an unfilled closed line: bounds a window, or what is kept in one */
+	BURN_BOUNDS   /* a card's edge */
+};
+
+struct burn_chain {
+	uint32_t outline; /* CUTLINT_NONE: the page's edge */
+	uint32_t vertex;  /* of a closed gap: the vertex for whose side it stands; else CUTLINT_NONE
+			   */
+	enum burn_meaning meaning;
+	uint32_t unit; /* FILLS: the shape; TOGGLES: the first outline; BOUNDS: the card */
+	bool burned;   /* the edges of blanks and of the page are not */
+};
+
+/*
+ * Chains of art, outlines and slits, of the blanks and the page where they are a card's edge, and
+ * of short connecting lines across gaps that are burned shut. A segment below the design's
+ * vertex_count is the vertex of that number.
+ */
+struct burn {
+	struct geo_lines lines;
+	struct burn_chain *chains;
+	struct cutlint_point *points; /* those of the lines, with room to grow; so the next */
+	struct geo_chain *spans;
+};
+
+/* Collects them into the scratch arena. Needs the cards. 0, or -1 where memory ran out. */
+int burn_collect(struct sheet_work *work, struct burn *burn);
+
+/*
+ * Adds connecting lines to `burn`, which holds room for them (three for each open outline): where
+ * the ends of a loop do not quite meet, and from other ends to a line no farther than the kerf, or
+ * than `join`; half of that where the line is not burned. 0, or -1 where memory ran out.
+ */
+int burn_close_gaps(struct sheet_work *work, struct burn *burn);
+
+/* The chain of a segment. */
+static inline const struct burn_chain *burn_chain_of(const struct burn *burn, uint32_t segment)
+{
+	return &burn->chains[geo_lines_chain(&burn->lines, segment)];
+}
+
+/* The vertex that stands for a segment in findings; CUTLINT_NONE for the page's edge. */
+static inline uint32_t burn_vertex(const struct burn *burn, const struct cutlint_design *design,
+				   uint32_t segment)
+{
+	return segment < design->vertex_count ? segment : burn_chain_of(burn, segment)->vertex;
+}
+
+#endif

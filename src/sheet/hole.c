@@ -1,0 +1,142 @@
+/* Openings that fall out, each measured by its largest inscribed circle. */
+#include <math.h>
+
+#include "geometry/distance.h"
+#include "geometry/inscribed.h"
+#include "sheet/faces.h"
+#include "sheet/opening.h"
+#include "sheet/refine.h"
+
+/* To how many nm the radius of the inscribed circle is found, before it is refined. */
+static const double TOLERANCE = 10;
+
+struct opening {
+	const struct sheet_work *work;
+	const struct burn *burn;
+	const struct geo_arrangement *arrangement;
+	const struct boundary *boundary;
+};
+
+static uint32_t segment_of(const struct opening *opening, uint32_t point)
+{
+	return opening->arrangement->edges[opening->boundary->halves[point] / 2].segment;
+}
+
+/* Whether a side of the opening is a card's edge: then it is a notch, open to the outside. */
+static bool is_notch(const struct opening *opening)
+{
+	for (uint32_t i = 0; i < opening->boundary->lines.point_count; i++) {
+		uint32_t count;
+		const uint32_t *covers =
+			geo_covers(opening->arrangement, opening->boundary->halves[i] / 2, &count);
+		for (uint32_t c = 0; c < count; c++) {
+			if (burn_chain_of(opening->burn, covers[c])->meaning == BURN_BOUNDS)
+				return true;
+		}
+	}
+	return false;
+}
+
+/* The first outline in the file on the boundary, and its vertex nearest to the hole's centre. */
+static void name_hole(const struct opening *opening, struct cutlint_hole *hole)
+{
+	const struct geo_lines *lines = &opening->boundary->lines;
+	uint32_t first = CUTLINT_NONE;
+	for (uint32_t i = 0; i < lines->point_count; i++) {
+		uint32_t segment = segment_of(opening, i);
+		if (segment < opening->work->design->vertex_count && segment < first)
+			first = segment;
+	}
+	hole->outline = CUTLINT_NONE;
+	hole->vertex = first;
+	if (first == CUTLINT_NONE)
+		return;
+	hole->outline = cutlint_vertex_outline(opening->work->design, first);
+	const struct cutlint_outline *outline = &opening->work->design->outlines[hole->outline];
+	double least = INFINITY;
+	struct geo_vector centre = sheet_nm(hole->centre);
+	for (uint32_t i = 0; i < lines->point_count; i++) {
+		uint32_t segment = segment_of(opening, i);
+		if (segment < outline->first_vertex ||
+		    segment - outline->first_vertex >= outline->vertex_count)
+			continue;
+		uint32_t next = geo_chain_next(&lines->chains[geo_lines_chain(lines, i)], i);
+		struct geo_vector foot = geo_nearest_on_segment(
+			sheet_vector(lines->points[i]), sheet_vector(lines->points[next]), centre);
+		double away = hypot(foot.x - centre.x, foot.y - centre.y);
+		if (away < least || (away == least && segment < hole->vertex)) {
+			least = away;
+			hole->vertex = segment;
+		}
+	}
+}
+
+static void refine_hole(const struct opening *opening, const struct geo_circle *circle,
+			struct cutlint_hole *hole)
+{
+	uint32_t segments[3], count = 0;
+	for (int i = 0; i < 3 && circle->segments[i] != GEO_NONE; i++)
+		segments[count++] = segment_of(opening, circle->segments[i]);
+	double radius = circle->radius / SHEET_NM;
+	hole->centre = sheet_mm(circle->centre);
+	refine_circle(opening->work->design, &opening->burn->lines, segments, count, &hole->centre,
+		      &radius);
+	hole->diameter_mm = 2 * radius;
+}
+
+static void grow_box(const struct geo_lines *lines, struct cutlint_box *box)
+{
+	*box = (struct cutlint_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
+	for (uint32_t i = 0; i < lines->point_count; i++) {
+		struct cutlint_xy at = cutlint_point_mm(lines->points[i]);
+		box->left = fmin(box->left, at.x);
+		box->top = fmin(box->top, at.y);
+		box->right = fmax(box->right, at.x);
+		box->bottom = fmax(box->bottom, at.y);
+	}
+}
+
+/* Measures an opening; `found` tells whether it is a hole, not a notch. */
+static int measure(const struct opening *opening, struct cutlint_hole *hole, bool *found)
+{
+	*found = !is_notch(opening);
+	if (!*found)
+		return 0;
+	struct geo_circle circle;
+	if (geo_inscribed_circle(&opening->boundary->lines, TOLERANCE, &circle) != 0)
+		return -1;
+	refine_hole(opening, &circle, hole);
+	name_hole(opening, hole);
+	grow_box(&opening->boundary->lines, &hole->box);
+	return 0;
+}
+
+int opening_measure(struct sheet_work *work, const struct burn *burn,
+		    const struct geo_arrangement *arrangement, const struct intent *intent,
+		    const struct face_sets *openings)
+{
+	struct cutlint_hole *holes =
+		ARENA_ARRAY(work->arena, struct cutlint_hole, (size_t)openings->count + 1);
+	if (!holes)
+		return -1;
+	uint32_t count = 0;
+	for (uint32_t s = 0; s < openings->count; s++) {
+		struct boundary boundary;
+		if (boundary_trace(work->scratch, arrangement, openings, s, &boundary) != 0)
+			return -1;
+		struct cutlint_hole hole = {
+			.card = intent->cards[openings->members[openings->first[s]]]};
+		for (uint32_t m = openings->first[s]; m < openings->first[s + 1]; m++)
+			hole.area_mm2 += arrangement->faces[openings->members[m]].area /
+					 (SHEET_NM * SHEET_NM);
+		struct opening opening = {work, burn, arrangement, &boundary};
+		bool found;
+		if (measure(&opening, &hole, &found) != 0)
+			return -1;
+		if (found)
+			holes[count++] = hole;
+	}
+	work->sheet->holes = holes;
+	work->sheet->hole_count = count;
+	return 0;
+}

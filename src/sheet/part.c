@@ -1,0 +1,272 @@
+#include "sheet/part.h"
+
+#include <stdlib.h>
+
+#include "sheet/frame.h"
+#include "sheet/hang.h"
+
+struct parting {
+	struct sheet_work *work;
+	const struct burn *burn;
+	const struct geo_arrangement *arrangement;
+	const struct intent *intent;
+	const struct face_sets *openings;
+	struct sheet_necks necks;
+	struct hang hang;
+	uint32_t *frames;
+	uint32_t frame_count;
+	uint32_t *of_piece; /* the part of each piece, or GEO_NONE */
+	struct cutlint_part *parts;
+	uint32_t count;
+};
+
+/*
+ * The number that stands for a piece's part: pieces that hang on a frame are their own, loose ones
+ * that hold together are one, the faces of an opening are one. GEO_NONE: no part.
+ */
+static uint32_t part_key(const struct parting *parting, uint32_t piece)
+{
+	uint32_t face = parting->necks.pieces.items[piece].face;
+	uint32_t pieces = parting->necks.pieces.count;
+	switch (parting->intent->kinds[face]) {
+	case FACE_KEPT:
+		return parting->hang.hangs[piece] ? piece : parting->hang.group[piece];
+	case FACE_WINDOW:
+		return pieces + parting->openings->of[face];
+	default:
+		return face == 0 || parting->intent->cards[face] != CUTLINT_NONE ? GEO_NONE : piece;
+	}
+}
+
+static enum cutlint_part_kind part_kind(const struct parting *parting, uint32_t piece)
+{
+	uint32_t face = parting->necks.pieces.items[piece].face;
+	if (parting->intent->kinds[face] == FACE_WINDOW)
+		return CUTLINT_PART_WINDOW;
+	if (parting->intent->kinds[face] == FACE_WASTE)
+		return CUTLINT_PART_WASTE;
+	if (!parting->hang.hangs[piece])
+		return CUTLINT_PART_LOOSE;
+	for (uint32_t i = 0; i < parting->frame_count; i++) {
+		if (parting->frames[i] == piece)
+			return CUTLINT_PART_FRAME;
+	}
+	return CUTLINT_PART_HELD;
+}
+
+static void add_piece(struct parting *parting, uint32_t piece, struct cutlint_part *part)
+{
+	const struct geo_piece *item = &parting->necks.pieces.items[piece];
+	double area = item->area / (SHEET_NM * SHEET_NM);
+	if (part->area_mm2 == 0) {
+		part->kind = part_kind(parting, piece);
+		part->card = parting->intent->cards[item->face];
+		part->outline = part->vertex = CUTLINT_NONE;
+		part->at = sheet_mm(item->inside);
+	}
+	part->area_mm2 += area;
+	part->bridge_count += parting->hang.hangs[piece] ? parting->hang.bridges[piece] : 0;
+}
+
+static int make_parts(struct parting *parting)
+{
+	uint32_t pieces = parting->necks.pieces.count;
+	size_t keys = (size_t)pieces + parting->openings->count;
+	uint32_t *of_key = ARENA_ARRAY(parting->work->scratch, uint32_t, keys + 1);
+	parting->of_piece = ARENA_ARRAY(parting->work->scratch, uint32_t, (size_t)pieces + 1);
+	parting->parts = ARENA_ARRAY(parting->work->arena, struct cutlint_part, keys + 1);
+	if (!of_key || !parting->of_piece || !parting->parts)
+		return -1;
+	for (size_t k = 0; k < keys; k++)
+		of_key[k] = GEO_NONE;
+	for (uint32_t p = 0; p < pieces; p++) {
+		uint32_t key = part_key(parting, p);
+		parting->of_piece[p] = GEO_NONE;
+		if (key == GEO_NONE)
+			continue;
+		if (of_key[key] == GEO_NONE)
+			of_key[key] = parting->count++;
+		parting->of_piece[p] = of_key[key];
+		add_piece(parting, p, &parting->parts[of_key[key]]);
+	}
+	return 0;
+}
+
+/* The last outline in the file on each part's boundary. */
+static void name_parts(struct parting *parting)
+{
+	uint32_t vertices = parting->work->design->vertex_count;
+	for (uint32_t h = 0; h < 2 * parting->arrangement->edge_count; h++) {
+		uint32_t number = parting->of_piece[parting->necks.pieces.of_half_edge[h]];
+		if (number == GEO_NONE)
+			continue;
+		uint32_t count;
+		const uint32_t *covers = geo_covers(parting->arrangement, h / 2, &count);
+		struct cutlint_part *part = &parting->parts[number];
+		for (uint32_t i = 0; i < count && covers[i] < vertices; i++) {
+			if (part->vertex == CUTLINT_NONE || covers[i] > part->vertex)
+				part->vertex = covers[i];
+		}
+	}
+	for (uint32_t i = 0; i < parting->count; i++) {
+		struct cutlint_part *part = &parting->parts[i];
+		if (part->vertex != CUTLINT_NONE)
+			part->outline = cutlint_vertex_outline(parting->work->design, part->vertex);
+	}
+}
+
+static bool is_frame(const struct parting *parting, uint32_t piece)
+{
+	uint32_t part = parting->of_piece[piece];
+	return part != GEO_NONE && parting->parts[part].kind == CUTLINT_PART_FRAME;
+}
+
+/* The piece that a bridge holds, the one nearer to falling out. */
+static uint32_t held_piece(const struct parting *parting, uint32_t number)
+{
+	const struct hang *hang = &parting->hang;
+	const struct sheet_neck *neck = &parting->necks.items[number];
+	uint32_t a = neck->pieces[0], b = neck->pieces[1];
+	if (hang->away[number] != GEO_NONE)
+		return hang->away[number];
+	if (hang->hangs[a] != hang->hangs[b])
+		return hang->hangs[a] ? b : a;
+	if (is_frame(parting, a) != is_frame(parting, b))
+		return is_frame(parting, a) ? b : a;
+	const struct geo_piece *items = parting->necks.pieces.items;
+	return items[b].area < items[a].area ? b : a;
+}
+
+static void set_held(const struct parting *parting, uint32_t number, struct cutlint_neck *neck)
+{
+	const struct hang *hang = &parting->hang;
+	const struct sheet_neck *found = &parting->necks.items[number];
+	for (int i = 0; i < 2; i++)
+		neck->parts[i] = parting->of_piece[found->pieces[i]];
+	if (neck->kind != CUTLINT_NECK_BRIDGE)
+		return;
+	uint32_t held = held_piece(parting, number);
+	neck->held = parting->of_piece[held];
+	bool holds = found->sound && hang->hangs[held];
+	neck->held_with = hang->holding[held] - (holds ? 1 : 0);
+}
+
+static int compare_necks(const void *left, const void *right)
+{
+	const struct cutlint_neck *a = left, *b = right;
+	for (int i = 0; i < 2; i++) {
+		if (a->walls[i].vertex != b->walls[i].vertex)
+			return a->walls[i].vertex < b->walls[i].vertex ? -1 : 1;
+	}
+	struct cutlint_xy p = a->walls[0].at, q = b->walls[0].at;
+	if (p.y != q.y)
+		return p.y < q.y ? -1 : 1;
+	if (p.x != q.x)
+		return p.x < q.x ? -1 : 1;
+	return a->drawn_mm < b->drawn_mm ? -1 : a->drawn_mm > b->drawn_mm;
+}
+
+static bool is_loose(const struct parting *parting, uint32_t piece)
+{
+	return !parting->hang.hangs[piece];
+}
+
+/* All necks but those within loose parts, whose narrow places do not matter. */
+static int make_necks(struct parting *parting)
+{
+	struct sheet_work *work = parting->work;
+	const struct sheet_necks *found = &parting->necks;
+	struct cutlint_neck *necks =
+		ARENA_ARRAY(work->arena, struct cutlint_neck, (size_t)found->count + 1);
+	if (!necks)
+		return -1;
+	uint32_t count = 0;
+	for (uint32_t i = 0; i < found->count; i++) {
+		const uint32_t *pieces = found->items[i].pieces;
+		if (is_loose(parting, pieces[0]) && is_loose(parting, pieces[1]))
+			continue;
+		necks[count] = found->items[i].neck;
+		set_held(parting, i, &necks[count++]);
+	}
+	qsort(necks, count, sizeof *necks, compare_necks);
+	work->sheet->necks = necks;
+	work->sheet->neck_count = count;
+	return 0;
+}
+
+/* A part's place in the order from the top down, then from the left. */
+struct ranked {
+	struct cutlint_part part;
+	uint32_t number;
+};
+
+static int compare_ranked(const void *left, const void *right)
+{
+	const struct ranked *a = left, *b = right;
+	if (a->part.at.y != b->part.at.y)
+		return a->part.at.y < b->part.at.y ? -1 : 1;
+	if (a->part.at.x != b->part.at.x)
+		return a->part.at.x < b->part.at.x ? -1 : 1;
+	return a->number < b->number ? -1 : a->number > b->number;
+}
+
+static int order_parts(struct parting *parting)
+{
+	struct arena *scratch = parting->work->scratch;
+	struct ranked *ranked = ARENA_ARRAY(scratch, struct ranked, (size_t)parting->count + 1);
+	uint32_t *rank = ARENA_ARRAY(scratch, uint32_t, (size_t)parting->count + 1);
+	if (!ranked || !rank)
+		return -1;
+	for (uint32_t i = 0; i < parting->count; i++)
+		ranked[i] = (struct ranked){parting->parts[i], i};
+	qsort(ranked, parting->count, sizeof *ranked, compare_ranked);
+	for (uint32_t i = 0; i < parting->count; i++) {
+		parting->parts[i] = ranked[i].part;
+		rank[ranked[i].number] = i;
+	}
+	for (uint32_t p = 0; p < parting->necks.pieces.count; p++) {
+		if (parting->of_piece[p] != GEO_NONE)
+			parting->of_piece[p] = rank[parting->of_piece[p]];
+	}
+	parting->work->sheet->parts = parting->parts;
+	parting->work->sheet->part_count = parting->count;
+	return 0;
+}
+
+static int hang_pieces(struct parting *parting)
+{
+	struct sheet_work *work = parting->work;
+	parting->frames = ARENA_ARRAY(work->scratch, uint32_t, (size_t)work->sheet->card_count + 1);
+	if (!parting->frames)
+		return -1;
+	int64_t frames = frame_find(work, parting->burn, parting->arrangement, parting->intent,
+				    &parting->necks, parting->frames);
+	if (frames < 0)
+		return -1;
+	parting->frame_count = (uint32_t)frames;
+	return hang_find(work->scratch, &parting->necks, parting->frames, parting->frame_count,
+			 &parting->hang);
+}
+
+int part_find(struct sheet_work *work, const struct burn *burn,
+	      const struct geo_arrangement *arrangement, const struct intent *intent,
+	      const struct face_sets *openings)
+{
+	struct parting parting = {.work = work,
+				  .burn = burn,
+				  .arrangement = arrangement,
+				  .intent = intent,
+				  .openings = openings};
+	int status = -1;
+	if (neck_find(work, burn, arrangement, intent, &parting.necks) != 0)
+		goto out;
+	if (hang_pieces(&parting) != 0 || make_parts(&parting) != 0)
+		goto out;
+	name_parts(&parting);
+	if (order_parts(&parting) != 0 || make_necks(&parting) != 0)
+		goto out;
+	status = 0;
+out:
+	neck_finish(&parting.necks);
+	return status;
+}

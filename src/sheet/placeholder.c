@@ -1,1 +1,0 @@
-typedef int sheet_placeholder;

@@ -1,0 +1,42 @@
+/* refine.h - places on the true curves, from places on their chords. */
+#ifndef SHEET_REFINE_H
+#define SHEET_REFINE_H
+
+#include <stdint.h>
+
+#include "cutlint/model.h"
+#include "geometry/lines.h"
+
+/* A place on a segment of `lines`; below the design's vertex_count that is a vertex's side. */
+struct refine_foot {
+	uint32_t segment;
+	struct cutlint_xy at;
+};
+
+/*
+ * Moves two feet to where the true curves under them are locally nearest, by Newton's method on
+ * their parameters; straight sides stay. Returns the distance in mm. Where the curves lead farther
+ * off than the flattening explains, the feet stay.
+ */
+double refine_width(const struct cutlint_design *design, const struct geo_lines *lines,
+		    struct refine_foot feet[2]);
+
+/* The same with a straight segment from `from` to `to` in place of the second line. */
+double refine_to_segment(const struct cutlint_design *design, const struct geo_lines *lines,
+			 struct refine_foot feet[2], struct cutlint_xy from, struct cutlint_xy to);
+
+/* The place nearest to `at` on the true curve under a foot or on its neighbours. */
+struct refine_foot refine_nearest(const struct cutlint_design *design,
+				  const struct geo_lines *lines, struct refine_foot foot,
+				  struct cutlint_xy at);
+
+/*
+ * Moves a circle so that it touches the true curves under two or three segments instead of their
+ * chords. Centre and radius in mm; it stays where the curves lead farther off than the flattening
+ * explains.
+ */
+void refine_circle(const struct cutlint_design *design, const struct geo_lines *lines,
+		   const uint32_t *segments, uint32_t count, struct cutlint_xy *centre,
+		   double *radius);
+
+#endif
