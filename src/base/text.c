@@ -68,19 +68,33 @@ void text_format(struct text *text, const char *format, ...)
 	va_end(arguments);
 }
 
+/*
+ * Line and paragraph separator, and the marks that turn the direction of writing (U+2028 to U+202E,
+ * U+2066 to U+2069): a terminal may break the line there, or show what follows in another order.
+ */
+static bool turns_line(const unsigned char *at)
+{
+	if (at[0] != 0xe2)
+		return false;
+	return (at[1] == 0x80 && at[2] >= 0xa8 && at[2] <= 0xae) ||
+	       (at[1] == 0x81 && at[2] >= 0xa6 && at[2] <= 0xa9);
+}
+
+static bool is_control(const unsigned char *at, size_t length)
+{
+	bool c1 = *at == 0xc2 && length == 2 && at[1] < 0xa0;
+	return *at < 0x20 || *at == 0x7f || c1 || (length == 3 && turns_line(at));
+}
+
 void text_add_escaped(struct text *text, const char *string)
 {
 	const unsigned char *at = (const unsigned char *)string;
 	while (*at) {
 		size_t length = utf8_length(at);
-		bool control = *at < 0x20 || *at == 0x7f || (*at == 0xc2 && at[1] < 0xa0);
-		if (length == 0 || control) {
-			text_format(text, "\\x%02x", *at);
-			at++;
-			if (length == 2) {
+		if (length == 0 || is_control(at, length)) {
+			const unsigned char *end = at + (length ? length : 1);
+			for (; at < end; at++)
 				text_format(text, "\\x%02x", *at);
-				at++;
-			}
 			continue;
 		}
 		text_add(text, (const char *)at, length);

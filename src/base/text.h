@@ -23,7 +23,8 @@ void text_vformat(struct text *text, const char *format, va_list arguments) CUTL
 
 /*
  * Adds a string that came from outside (a file name, an id) so that it can neither forge a line nor
- * steer a terminal: control characters and bytes that are not UTF-8 become \xHH.
+ * steer a terminal: control characters, marks of writing direction and bytes that are not UTF-8
+ * become \xHH.
  */
 void text_add_escaped(struct text *text, const char *string);
 

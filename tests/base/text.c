@@ -47,6 +47,14 @@ static void names_from_outside_cannot_forge_lines_or_steer_a_terminal(void **sta
 		 "2J",
 		 "\\xc2\\x9b2J"},
 		{"\xc2\xa0", "\xc2\xa0"},
+		{"a\xe2\x80\xa8"
+		 "b",
+		 "a\\xe2\\x80\\xa8b"},
+		{"\xe2\x80\xae"
+		 "gvs",
+		 "\\xe2\\x80\\xaegvs"},
+		{"\xe2\x81\xa6", "\\xe2\\x81\\xa6"},
+		{"\xe2\x80\x94", "\xe2\x80\x94"},
 		{"bl\xc3\xbcte", "bl\xc3\xbcte"},
 		{"\xff\xfe", "\\xff\\xfe"},
 		{"cut\xc3", "cut\\xc3"},
