@@ -52,11 +52,14 @@ static const char *below(const char *path, const char *above)
 	return path[length] == '/' ? path + length + 1 : NULL;
 }
 
-/* The found folder as a person in the current folder would write it, with a `/` behind it. */
+/*
+ * The found folder as a person in the current folder would write it, with a `/` behind it; whole
+ * where no current folder is given, or neither lies in the other.
+ */
 static void write_folder(struct text *out, const char *found, const char *current)
 {
-	const char *inside = below(found, current);
-	const char *up = below(current, found);
+	const char *inside = current ? below(found, current) : NULL;
+	const char *up = current ? below(current, found) : NULL;
 	if (inside) {
 		text_format(out, "%s%s", inside, *inside ? "/" : "");
 	} else if (up) {
@@ -79,10 +82,7 @@ static const char *write_path(struct arena *arena, const char *design_path, cons
 			      const char *current)
 {
 	struct text path = {0};
-	if (*design_path == '/')
-		write_folder(&path, found, "/nowhere");
-	else
-		write_folder(&path, found, current);
+	write_folder(&path, found, *design_path == '/' ? NULL : current);
 	text_add_string(&path, JOB_NAME);
 	const char *copy = path.failed ? NULL : arena_copy(arena, path.bytes, path.length);
 	text_finish(&path);
@@ -97,7 +97,7 @@ const char *job_find(struct arena *arena, const char *design_path)
 	char *current = realpath(".", NULL);
 	const char *found = NULL;
 	if (folder && search(folder))
-		found = write_path(arena, design_path, folder, current ? current : "/");
+		found = write_path(arena, design_path, folder, current);
 	free(folder);
 	free(current);
 	return found;
