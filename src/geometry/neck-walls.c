@@ -1,0 +1,78 @@
+#include "geometry/neck-walls.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Rounding of an angle, in radians. */
+#define ANGLE 1e-12
+
+static void collect(struct neck_walls *walls)
+{
+	const struct geo_arrangement *arrangement = walls->arrangement;
+	for (uint32_t e = 0; e < arrangement->edge_count; e++) {
+		if (!walls->kept[arrangement->face[2 * e]] &&
+		    !walls->kept[arrangement->face[2 * e + 1]])
+			continue;
+		const struct geo_edge *edge = &arrangement->edges[e];
+		walls->segments[walls->count] = (struct geo_segment){arrangement->nodes[edge->from],
+								     arrangement->nodes[edge->to]};
+		walls->edges[walls->count++] = e;
+	}
+	for (uint32_t h = 0; h < 2 * arrangement->edge_count; h++)
+		walls->previous[arrangement->next[h]] = h;
+}
+
+int neck_walls_init(struct neck_walls *walls, const struct geo_arrangement *arrangement,
+		    const bool *kept)
+{
+	size_t edges = (size_t)arrangement->edge_count + 1;
+	*walls = (struct neck_walls){.arrangement = arrangement, .kept = kept};
+	walls->segments = malloc(edges * sizeof *walls->segments);
+	walls->edges = malloc(edges * sizeof *walls->edges);
+	walls->previous = malloc(2 * edges * sizeof *walls->previous);
+	if (!walls->segments || !walls->edges || !walls->previous)
+		return -1;
+	collect(walls);
+	walls->index = geo_index_create(walls->segments, walls->count);
+	return walls->index ? 0 : -1;
+}
+
+void neck_walls_finish(struct neck_walls *walls)
+{
+	geo_index_destroy(walls->index);
+	free(walls->segments);
+	free(walls->edges);
+	free(walls->previous);
+	*walls = (struct neck_walls){0};
+}
+
+/* The two ways from a corner along its edges, back and on. */
+static void ways(const struct neck_walls *walls, uint32_t half, struct geo_vector *back,
+		 struct geo_vector *on)
+{
+	const struct geo_arrangement *arrangement = walls->arrangement;
+	struct cutlint_point at = arrangement->nodes[geo_half_edge_from(arrangement, half)];
+	*back = neck_place(walls, geo_half_edge_from(arrangement, walls->previous[half]), at);
+	*on = neck_place(walls, geo_half_edge_to(arrangement, half), at);
+}
+
+bool neck_convex(const struct neck_walls *walls, uint32_t half)
+{
+	struct geo_vector back, on;
+	ways(walls, half, &back, &on);
+	return neck_cross(on, back) > 0;
+}
+
+static bool leans(struct geo_vector direction, struct geo_vector way)
+{
+	double dot = neck_dot(direction, way);
+	return dot > 0 &&
+	       dot * dot > ANGLE * ANGLE * neck_dot(direction, direction) * neck_dot(way, way);
+}
+
+bool neck_in_cone(const struct neck_walls *walls, uint32_t half, struct geo_vector direction)
+{
+	struct geo_vector back, on;
+	ways(walls, half, &back, &on);
+	return neck_cross(on, back) <= 0 && !leans(direction, back) && !leans(direction, on);
+}

@@ -1,0 +1,87 @@
+/*
+ * neck-walls.h - the walls of kept faces, as points, edges and the cones in which they are nearest.
+ *
+ * A wall feature is a half-edge with its face on the left, or the corner at its start. The normal
+ * cone of a corner holds the directions in which the corner is nearer than both edges that meet in
+ * it; convex corners have none.
+ */
+#ifndef GEOMETRY_NECK_WALLS_H
+#define GEOMETRY_NECK_WALLS_H
+
+#include "geometry/index.h"
+#include "geometry/neck.h"
+
+struct neck_walls {
+	const struct geo_arrangement *arrangement;
+	const bool *kept;
+	struct geo_segment *segments; /* edges with a kept side; their numbers below */
+	uint32_t *edges;
+	uint32_t count;
+	uint32_t *previous; /* of each half-edge: the one whose next it is */
+	struct geo_index *index;
+};
+
+/* Twice the half-edge, plus 1 for the corner at its start. */
+typedef uint32_t neck_feature;
+
+static inline neck_feature neck_edge(uint32_t half)
+{
+	return half << 1;
+}
+
+static inline neck_feature neck_corner(uint32_t half)
+{
+	return half << 1 | 1;
+}
+
+static inline bool neck_is_corner(neck_feature feature)
+{
+	return feature & 1;
+}
+
+static inline uint32_t neck_half(neck_feature feature)
+{
+	return feature >> 1;
+}
+
+/* 0, or -1 where memory ran out. Finish in either case. */
+int neck_walls_init(struct neck_walls *walls, const struct geo_arrangement *arrangement,
+		    const bool *kept);
+void neck_walls_finish(struct neck_walls *walls);
+
+/* A node's place as seen from an origin: exact. */
+static inline struct geo_vector neck_place(const struct neck_walls *walls, uint32_t node,
+					   struct cutlint_point origin)
+{
+	struct cutlint_point at = walls->arrangement->nodes[node];
+	return (struct geo_vector){(double)at.x - origin.x, (double)at.y - origin.y};
+}
+
+/* Whether the corner at the start of a half-edge is convex: less than half a turn of material. */
+bool neck_convex(const struct neck_walls *walls, uint32_t half);
+
+/* Whether a direction lies in the normal cone of the corner at the start of a half-edge. */
+bool neck_in_cone(const struct neck_walls *walls, uint32_t half, struct geo_vector direction);
+
+static inline double neck_dot(struct geo_vector a, struct geo_vector b)
+{
+	return a.x * b.x + a.y * b.y;
+}
+
+static inline double neck_cross(struct geo_vector a, struct geo_vector b)
+{
+	return a.x * b.y - a.y * b.x;
+}
+
+static inline struct geo_vector neck_minus(struct geo_vector a, struct geo_vector b)
+{
+	return (struct geo_vector){a.x - b.x, a.y - b.y};
+}
+
+/* a + t × b. */
+static inline struct geo_vector neck_along(struct geo_vector a, double t, struct geo_vector b)
+{
+	return (struct geo_vector){a.x + t * b.x, a.y + t * b.y};
+}
+
+#endif
