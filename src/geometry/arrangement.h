@@ -25,7 +25,8 @@ struct geo_edge {
 };
 
 /*
- * A face lies left of its half-edges. Face 0 is the unbounded one. Area in nm², holes taken off.
+ * A face lies left of its half-edges. Face 0 is the unbounded one. Area in nm², holes taken off;
+ * that of face 0 is the negative sum of all others.
  */
 struct geo_face {
 	uint32_t outer;       /* a half-edge of its outer boundary; GEO_NONE for face 0 */
@@ -35,14 +36,24 @@ struct geo_face {
 	uint32_t depth; /* edges to cross from face 0, at least */
 };
 
+struct geo_locator;
+
 struct geo_arrangement {
 	struct cutlint_point *nodes;
 	struct geo_edge *edges;
-	uint32_t *next;   /* of each half-edge: the next one round the face on its left */
-	uint32_t *face;   /* of each half-edge: the face on its left */
-	uint32_t *inners; /* half-edges, one for each inner boundary, grouped by face */
+	uint32_t *next; /* of each half-edge: the next one round the face on its left */
+	uint32_t *face; /* of each half-edge: the face on its left */
+	/*
+	 * Half-edges, one for each inner boundary, grouped by face; each starts at its boundary's
+	 * first node in the order of x, then y.
+	 */
+	uint32_t *inners;
+	/* Of each inner boundary: the half-edge of its face straight below that node (towards less
+	 * y), or GEO_NONE, which only happens in face 0. */
+	uint32_t *unders;
 	struct geo_face *faces;
-	uint32_t *covers; /* segments that lie on an edge, grouped by edge, ascending */
+	uint32_t *covers;            /* segments that lie on an edge, grouped by edge, ascending */
+	struct geo_locator *locator; /* for geo_face_at */
 	uint32_t node_count, edge_count, face_count, inner_count, cover_count;
 };
 

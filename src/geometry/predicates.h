@@ -1,7 +1,7 @@
 /*
  * predicates.h - exact answers about integer points: which side, whether segments meet, where.
- * All are exact for coordinates in [-2^31, 2^31); products are taken in 128 bits where a filter in
- * doubles can't decide.
+ * All are exact for coordinates in [-2^31, 2^31); products are taken in 128
+ * bits.
  */
 #ifndef GEOMETRY_PREDICATES_H
 #define GEOMETRY_PREDICATES_H
@@ -42,5 +42,14 @@ bool geo_hits_pixel(struct cutlint_point a, struct cutlint_point b, struct cutli
  * the diameter a-b, 0 on it, -1 inside.
  */
 int geo_diametral(struct cutlint_point a, struct cutlint_point b, struct cutlint_point c);
+
+/* A place rounded to the steps of 2^-20 nm in which geo_side takes it. */
+struct geo_vector geo_fine(struct geo_vector at);
+
+/*
+ * As geo_orientation, for a place that is no integer point: exact for geo_fine(at), which must lie
+ * within 2^32 nm of the origin.
+ */
+int geo_side(struct cutlint_point a, struct cutlint_point b, struct geo_vector at);
 
 #endif

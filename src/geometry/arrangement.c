@@ -1,0 +1,47 @@
+#include "geometry/arrangement.h"
+
+#include <stdlib.h>
+
+#include "geometry/faces.h"
+#include "geometry/locate.h"
+#include "geometry/noding.h"
+
+struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines)
+{
+	struct geo_arrangement *arrangement = calloc(1, sizeof(*arrangement));
+	if (!arrangement)
+		return NULL;
+	if (!geo_node_lines(lines, arrangement) && !geo_faces_find(arrangement))
+		arrangement->locator = geo_locator_create(arrangement);
+	if (!arrangement->locator) {
+		geo_arrangement_destroy(arrangement);
+		return NULL;
+	}
+	return arrangement;
+}
+
+void geo_arrangement_destroy(struct geo_arrangement *arrangement)
+{
+	if (!arrangement)
+		return;
+	geo_locator_destroy(arrangement->locator);
+	free(arrangement->nodes);
+	free(arrangement->edges);
+	free(arrangement->next);
+	free(arrangement->face);
+	free(arrangement->inners);
+	free(arrangement->unders);
+	free(arrangement->faces);
+	free(arrangement->covers);
+	free(arrangement);
+}
+
+const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
+			   uint32_t *count)
+{
+	uint32_t first = arrangement->edges[edge].cover;
+	uint32_t behind = edge + 1 < arrangement->edge_count ? arrangement->edges[edge + 1].cover
+							     : arrangement->cover_count;
+	*count = behind - first;
+	return arrangement->covers + first;
+}
