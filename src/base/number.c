@@ -15,9 +15,8 @@ static const double POWERS[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
 				1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
 
 struct decimal {
-	uint64_t digits; /* the first 19 significant ones */
+	uint64_t digits; /* the first 19 significant ones: far over 2^53 where any were dropped */
 	int exponent;
-	bool cut; /* digits were dropped */
 };
 
 static bool is_digit(const char *at, const char *end)
@@ -32,7 +31,6 @@ static const char *read_digits(const char *at, const char *end, struct decimal *
 			decimal->digits = decimal->digits * 10 + (uint64_t)(*at - '0');
 			decimal->exponent += shift;
 		} else {
-			decimal->cut = decimal->cut || *at != '0';
 			decimal->exponent += shift + 1;
 		}
 	}
@@ -99,7 +97,7 @@ size_t number_parse(const char *at, const char *end, double *out)
 
 	/* Both factors are exact, so the one operation rounds correctly (Clinger 1990). */
 	int exponent = decimal.exponent;
-	if (!decimal.cut && decimal.digits <= (UINT64_C(1) << 53) && abs(exponent) <= 22) {
+	if (decimal.digits <= (UINT64_C(1) << 53) && abs(exponent) <= 22) {
 		double value = (double)decimal.digits;
 		value = exponent < 0 ? value / POWERS[-exponent] : value * POWERS[exponent];
 		*out = negative ? -value : value;
@@ -112,7 +110,7 @@ size_t number_parse(const char *at, const char *end, double *out)
 /* The fewest significant digits that read back as the value; its decimal exponent. */
 static int count_digits(double value, int *exponent)
 {
-	char text[32];
+	char text[64];
 	int digits = 0;
 	double back;
 	do {
