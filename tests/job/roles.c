@@ -120,6 +120,7 @@ static void the_innermost_element_that_any_pattern_takes_wins(void **state)
 	(void)state;
 	const char *roles = "art = (^|/)petals(/|$)\nguide = (^|/)notes(/|$)\n";
 	ASSERT_NESTED(roles, CUTLINT_ROLE_ART, true, "petals", "p1");
+	ASSERT_NESTED(roles, CUTLINT_ROLE_GUIDE, true, "petals", "notes");
 	ASSERT_NESTED(roles, CUTLINT_ROLE_GUIDE, true, "petals", "notes", "p1");
 	ASSERT_NESTED(roles, CUTLINT_ROLE_ART, true, "notes", "petals", "p1");
 	ASSERT_NESTED(roles, CUTLINT_ROLE_ART, true, "petals", "notes", "petals");
@@ -148,6 +149,8 @@ static void a_match_that_ends_above_an_element_does_not_take_it(void **state)
 	ASSERT_NESTED("art = (^|/)a(/|$)\nguide = (^|/)b(/|$)\n", CUTLINT_ROLE_ART, true, "b", "a",
 		      "a");
 	ASSERT_NESTED("art = (^|/)a(/|$)\nguide = ^a/b$\n", CUTLINT_ROLE_ART, true, "a", "b", "a");
+	ASSERT_NESTED("art = (^|/)a(/|$)\nguide = ^b/a/a$\n", CUTLINT_ROLE_ART, true, "b", "a",
+		      "a");
 	ASSERT_NESTED("art = (^|/)\xc3\xa9(/|$)\nguide = b\n", CUTLINT_ROLE_ART, true, "b",
 		      "\xc3\xa9", "\xc3\xa9");
 }
@@ -177,9 +180,11 @@ static void paint_takes_the_drawn_element_itself(void **state)
 	struct cutlint_element *leaf = add(&drawing, group, "line", NULL, NULL);
 	struct cutlint_shape *grey = draw(&drawing, leaf);
 	struct cutlint_shape *black = draw(&drawing, leaf);
+	struct cutlint_shape *dark = draw(&drawing, leaf);
 	struct cutlint_shape *filled = draw(&drawing, leaf);
 	struct cutlint_shape *shaded = draw(&drawing, leaf);
 	grey->stroke.rgb = 0x80a0c0;
+	dark->fill = (struct cutlint_paint){CUTLINT_PAINT_COLOUR, 0x00000a};
 	filled->fill = (struct cutlint_paint){CUTLINT_PAINT_COLOUR, 0x00000a};
 	filled->stroke = (struct cutlint_paint){CUTLINT_PAINT_NONE, 0};
 	shaded->stroke = (struct cutlint_paint){CUTLINT_PAINT_SERVER, 0};
@@ -187,6 +192,7 @@ static void paint_takes_the_drawn_element_itself(void **state)
 			    "inset fill = .*\nskip stroke = #|none\n");
 	assert_role(grey, CUTLINT_ROLE_FOLD, true);
 	assert_role(black, CUTLINT_ROLE_INSET, true);
+	assert_role(dark, CUTLINT_ROLE_SLIT, true);
 	assert_role(filled, CUTLINT_ROLE_SLIT, true);
 	assert_role(shaded, CUTLINT_ROLE_INSET, true);
 
@@ -198,6 +204,8 @@ static void paint_takes_the_drawn_element_itself(void **state)
 
 	assign_by(&drawing, "blank = /line$\nfold stroke = #80a0c0\n");
 	assert_role(grey, CUTLINT_ROLE_BLANK, true);
+	assign_by(&drawing, "fold stroke = #80a0c0\nblank = /line$\n");
+	assert_role(grey, CUTLINT_ROLE_FOLD, true);
 }
 
 static void default_words_are_whole_words(void **state)

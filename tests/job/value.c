@@ -107,6 +107,7 @@ static void a_refusal_says_what_and_where(void **state)
 		{"5 mm", VALUE_NUMBER, 2, 2, "unexpected 'mm' behind the number"},
 		{"Yes", VALUE_FLAG, 0, 3, "'Yes' is neither yes nor no"},
 		{"nan", VALUE_NUMBER, 0, 3, "'nan' is not a number"},
+		{"8/8 in", VALUE_LENGTH, 0, 3, "the fraction '8/8' is not below 1"},
 		{"3 / 8 in", VALUE_LENGTH, 2, 6,
 		 "unknown unit '/ 8 in' of a length; write mm, cm, in, pt, px or um"},
 	};
