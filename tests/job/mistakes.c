@@ -51,6 +51,8 @@ static void sections(void **state)
 		 "unknown section 'laser'; write stock, burn, card, drawing, roles, recipe, "
 		 "modules or rule"},
 		{"[burn]\n[burn]\n", 2, 1, 6, "section [burn] stands twice, first in line 1"},
+		{"[burn]\n[card]\n[card]\n", 3, 1, 6,
+		 "section [card] stands twice, first in line 2"},
 		{"[rule a]\n[rule b]\n[rule  a ]\n", 3, 1, 10,
 		 "section [rule  a ] stands twice, first in line 1"},
 		{"[burn\n", 1, 6, 0, "missing ']' behind '[burn'"},
@@ -80,6 +82,8 @@ static void lines(void **state)
 		 "a backslash in quotes stands before '\"' or another backslash only"},
 		{"[burn]\nkerf = 0.1 mm\n\nkerf = 0.2 mm\n", 4, 1, 4,
 		 "key 'kerf' stands twice in its section, first in line 2"},
+		{"[burn]\ncut-from = back\nkerf = 0.1 mm\nkerf = 0.2 mm\n", 4, 1, 4,
+		 "key 'kerf' stands twice in its section, first in line 3"},
 		{"[rule x]\nerror = 1 mm\nerror = 1 mm\n", 3, 1, 5,
 		 "key 'error' stands twice in its section, first in line 2"},
 		{"[roles]\ndefault-words = no\ndefault-words = no\n", 3, 1, 13,
