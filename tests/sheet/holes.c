@@ -1,0 +1,118 @@
+/* Openings, measured by their largest inscribed circles as drawn. */
+#include "drawing.h"
+
+static const struct cutlint_hole *only_hole(struct drawing *d, const char *svg)
+{
+	drawing_open(d, svg);
+	assert_int_equal(d->sheet->hole_count, 1);
+	return &d->sheet->holes[0];
+}
+
+static void a_circle_is_its_own_inscribed_circle(void **state)
+{
+	(void)state;
+	struct drawing d;
+	const struct cutlint_hole *hole =
+		only_hole(&d, PAGE(100, 60, "<circle id='a' cx='40' cy='30' r='0.35'" LINE "/>"));
+	assert_near(hole->diameter_mm, 0.7, 1e-6);
+	assert_near(hole->centre.x, 40, 1e-5);
+	assert_int_equal(hole->outline, drawing_outline(&d, "a"));
+	drawing_close(&d);
+}
+
+/* The widest circle in an ellipse has the lesser half-axis as its radius. */
+static void an_ellipse_is_as_wide_as_its_lesser_axis(void **state)
+{
+	(void)state;
+	struct drawing d;
+	const struct cutlint_hole *hole =
+		only_hole(&d, PAGE(100, 60,
+				   "<ellipse cx='40' cy='30' rx='3' ry='1'" LINE
+				   "transform='rotate(31 40 30)'/>"));
+	assert_near(hole->diameter_mm, 2, 1e-5);
+	drawing_close(&d);
+}
+
+static void a_slot_is_as_wide_as_its_parallel_sides(void **state)
+{
+	(void)state;
+	struct drawing d;
+	const struct cutlint_hole *hole = only_hole(
+		&d, PAGE(100, 60, "<rect x='40' y='30' width='12' height='0.4'" LINE "/>"));
+	assert_near(hole->diameter_mm, 0.4, 1e-6);
+	assert_near(hole->area_mm2, 4.8, 1e-9);
+	assert_near(hole->box.right, 52, 1e-9);
+	drawing_close(&d);
+}
+
+/* Inscribed circle of a triangle: r = 2 area / perimeter; sides 3, 4, 5 give r = 1. */
+static void a_triangle_holds_its_incircle(void **state)
+{
+	(void)state;
+	struct drawing d;
+	const struct cutlint_hole *hole =
+		only_hole(&d, PAGE(100, 60, "<path d='M40 30H43L40 34Z'" LINE "/>"));
+	assert_near(hole->diameter_mm, 2, 1e-4);
+	assert_near(hole->centre.x, 41, 1e-4);
+	assert_near(hole->centre.y, 31, 1e-4);
+	drawing_close(&d);
+}
+
+static void a_hole_with_a_loose_part_in_it_is_measured_round_that(void **state)
+{
+	(void)state;
+	struct drawing d;
+	const struct cutlint_hole *hole =
+		only_hole(&d, PAGE(100, 60,
+				   "<circle cx='40' cy='30' r='5' fill='red'/>"
+				   "<circle cx='40' cy='30' r='3' fill='blue'/>"));
+	assert_near(hole->diameter_mm, 2, 1e-3);
+	drawing_close(&d);
+}
+
+static void windows_that_share_a_side_are_one_hole(void **state)
+{
+	(void)state;
+	struct drawing d;
+	const struct cutlint_hole *hole =
+		only_hole(&d, PAGE(100, 60,
+				   "<g" LINE "><rect x='40' y='30' width='2' height='4'/>"
+				   "<rect id='b' x='42' y='30' width='2' height='4'/></g>"));
+	assert_near(hole->diameter_mm, 4, 1e-4);
+	assert_near(hole->area_mm2, 16, 1e-9);
+	drawing_close(&d);
+}
+
+static void a_notch_in_the_edge_is_no_hole(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60, "<circle cx='50' cy='-4.9' r='5'" LINE "/>"));
+	assert_int_equal(d.sheet->hole_count, 0);
+	assert_int_equal(drawing_part_count(&d, CUTLINT_PART_WINDOW), 1);
+	drawing_close(&d);
+}
+
+static void an_open_line_makes_no_hole(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60, "<path d='M40 30H60V31H40.5'" LINE "/>"));
+	assert_int_equal(d.sheet->hole_count, 0);
+	drawing_close(&d);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(a_circle_is_its_own_inscribed_circle),
+		cmocka_unit_test(an_ellipse_is_as_wide_as_its_lesser_axis),
+		cmocka_unit_test(a_slot_is_as_wide_as_its_parallel_sides),
+		cmocka_unit_test(a_triangle_holds_its_incircle),
+		cmocka_unit_test(a_hole_with_a_loose_part_in_it_is_measured_round_that),
+		cmocka_unit_test(windows_that_share_a_side_are_one_hole),
+		cmocka_unit_test(a_notch_in_the_edge_is_no_hole),
+		cmocka_unit_test(an_open_line_makes_no_hole),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,119 @@
+/* What rules ask about single outlines; distances are closed forms of circles and rectangles. */
+#include "drawing.h"
+
+static double distance(const struct drawing *d, const char *a, const char *b,
+		       struct cutlint_wall walls[2])
+{
+	return cutlint_outline_distance(d->design, drawing_outline(d, a), drawing_outline(d, b),
+					walls);
+}
+
+static void circles_are_apart_by_their_centres_less_their_radii(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><circle id='a' cx='20' cy='20' r='5'/>"
+			      "<circle id='b' cx='50' cy='41' r='7'/></g>"));
+	struct cutlint_wall walls[2];
+	assert_near(distance(&d, "a", "b", walls), hypot(30, 21) - 12, 1e-6);
+	assert_int_equal(walls[0].outline, drawing_outline(&d, "a"));
+	assert_near(hypot(walls[0].at.x - 20, walls[0].at.y - 20), 5, 1e-6);
+	assert_near(hypot(walls[1].at.x - 50, walls[1].at.y - 41), 7, 1e-6);
+	assert_near(distance(&d, "b", "a", walls), hypot(30, 21) - 12, 1e-6);
+	drawing_close(&d);
+}
+
+static void outlines_that_cross_are_at_no_distance(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><rect id='a' x='10' y='10' width='40' height='4'/>"
+			      "<rect id='b' x='20' y='0' width='4' height='40'/></g>"));
+	struct cutlint_wall walls[2];
+	assert_near(distance(&d, "a", "b", walls), 0, 0);
+	drawing_close(&d);
+}
+
+static void a_circle_is_apart_from_a_segment_by_its_height_less_its_radius(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60, "<circle id='a' cx='20' cy='20' r='5'" LINE "/>"));
+	struct cutlint_wall wall;
+	double apart = cutlint_segment_distance(d.design, drawing_outline(&d, "a"),
+						(struct cutlint_xy){0, 32.5},
+						(struct cutlint_xy){80, 32.5}, &wall);
+	assert_near(apart, 7.5, 1e-6);
+	assert_near(wall.at.x, 20, 1e-4);
+	assert_near(wall.at.y, 25, 1e-6);
+	drawing_close(&d);
+}
+
+static void only_closed_outlines_contain(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><path id='closed' d='M10 10H50V30H10Z'/>"
+			      "<path id='open' d='M10 10H50V30H10'/></g>"));
+	struct cutlint_xy inside = {20, 20}, outside = {60, 20};
+	assert_true(cutlint_outline_contains(d.design, drawing_outline(&d, "closed"), inside));
+	assert_false(cutlint_outline_contains(d.design, drawing_outline(&d, "closed"), outside));
+	assert_false(cutlint_outline_contains(d.design, drawing_outline(&d, "open"), inside));
+	drawing_close(&d);
+}
+
+static struct cutlint_congruence compare(const struct drawing *d, const char *a, const char *b)
+{
+	uint32_t outlines[2] = {drawing_outline(d, a), drawing_outline(d, b)};
+	struct cutlint_congruence found;
+	assert_int_equal(
+		cutlint_congruence(d->design, &outlines[0], 1, &outlines[1], 1, 0.05, &found), 0);
+	return found;
+}
+
+/* SVG's rotate() turns clockwise as seen on the screen (y down), so that -30 is +30 here. */
+static void a_turned_shape_is_the_same_turned_back(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><path id='a' d='M10 10H30V20H20V15H10Z'/>"
+			      "<path id='b' d='M10 10H30V20H20V15H10Z'"
+			      " transform='translate(50 20) rotate(-30)'/></g>"));
+	struct cutlint_congruence found = compare(&d, "a", "b");
+	assert_true(found.same_mm < 0.01);
+	assert_near(found.same_turn_rad, 3.14159265358979 / 6, 1e-4);
+	assert_true(isinf(found.mirror_mm));
+	drawing_close(&d);
+}
+
+static void a_mirrored_shape_is_told_from_a_turned_one(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><path id='a' d='M10 10H30V20H20V15H10Z'/>"
+			      "<path id='b' d='M10 10H30V20H20V15H10Z'"
+			      " transform='translate(90 0) scale(-1 1)'/></g>"));
+	struct cutlint_congruence found = compare(&d, "a", "b");
+	assert_true(isinf(found.same_mm));
+	assert_true(found.mirror_mm < 0.01);
+	assert_near(found.mirror_turn_rad, 0, 1e-4);
+	drawing_close(&d);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(circles_are_apart_by_their_centres_less_their_radii),
+		cmocka_unit_test(outlines_that_cross_are_at_no_distance),
+		cmocka_unit_test(a_circle_is_apart_from_a_segment_by_its_height_less_its_radius),
+		cmocka_unit_test(only_closed_outlines_contain),
+		cmocka_unit_test(a_turned_shape_is_the_same_turned_back),
+		cmocka_unit_test(a_mirrored_shape_is_told_from_a_turned_one),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
