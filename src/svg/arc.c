@@ -64,5 +64,5 @@ bool svg_arc_centre(struct cutlint_xy from, struct cutlint_xy to, const struct s
 	out->v = (struct cutlint_xy){-ry * chord.sine, ry * chord.cosine};
 	out->centre = (struct cutlint_xy){chord.middle.x + out->u.x * c.x + out->v.x * c.y,
 					  chord.middle.y + out->u.y * c.x + out->v.y * c.y};
-	return isfinite(out->centre.x) && isfinite(out->centre.y) && isfinite(out->sweep);
+	return true;
 }

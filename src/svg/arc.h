@@ -20,7 +20,8 @@ struct svg_centre_arc {
 
 /*
  * SVG 2, appendix B.2 (Elliptical arc implementation notes): out-of-range radii are corrected.
- * False where the arc is a straight line (a radius of 0) or nothing (both ends the same).
+ * False where the arc is a straight line (a radius of 0) or nothing (both ends the same). Radii
+ * that are too large for doubles give a centre that is not finite.
  */
 bool svg_arc_centre(struct cutlint_xy from, struct cutlint_xy to, const struct svg_arc *arc,
 		    struct svg_centre_arc *out);

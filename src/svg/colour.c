@@ -58,7 +58,7 @@ static bool take_share(struct svg_scan *scan, double whole, double *out)
 	if (!svg_take_number(scan, out))
 		return false;
 	if (svg_take(scan, '%'))
-		*out *= whole / 100;
+		*out = *out * whole / 100;
 	return true;
 }
 
@@ -142,7 +142,7 @@ static bool take_function(struct svg_scan *scan, struct svg_scan name, struct sv
 	if (svg_is_word(name, "hsl") || svg_is_word(name, "hsla"))
 		return take_hsl(scan, out);
 	out->kind = SVG_PAINT_SERVER;
-	return skip_brackets(scan);
+	return !svg_is_word(name, "var") && !svg_is_word(name, "env") && skip_brackets(scan);
 }
 
 static bool take_paint(struct svg_scan *scan, struct svg_paint *out)
@@ -178,6 +178,9 @@ bool svg_paint_parse(struct svg_scan text, struct svg_paint *out)
 
 	/* What may follow: a fallback behind url(), an icc-color() behind a colour (SVG 1.1). */
 	struct svg_paint more;
-	return text.at == text.end ||
-	       (out->kind != SVG_PAINT_NONE && take_paint(&text, &more) && text.at == text.end);
+	if (text.at == text.end)
+		return true;
+	bool whole = take_paint(&text, &more) && text.at == text.end;
+	return whole && (out->kind == SVG_PAINT_SERVER ||
+			 (out->kind == SVG_PAINT_COLOUR && more.kind == SVG_PAINT_SERVER));
 }

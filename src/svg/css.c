@@ -255,8 +255,26 @@ static bool is_css(const struct cutlint_element *style)
 	return css && all;
 }
 
+/* Comments may stand between any two tokens; without them the rest need not look for them. */
+static void blank_comments(char *text)
+{
+	char quote = '\0';
+	for (char *at = text; *at; at++) {
+		if (quote || *at == '"' || *at == '\'') {
+			quote = !quote ? *at : *at == quote ? '\0' : quote;
+			continue;
+		}
+		if (at[0] != '/' || at[1] != '*')
+			continue;
+		const char *close = strstr(at + 2, "*/");
+		size_t length = close ? (size_t)(close - at) + 2 : strlen(at);
+		memset(at, ' ', length);
+		at += length - 1;
+	}
+}
+
 int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
-		const struct cutlint_element *style, const char *text)
+		const struct cutlint_element *style, char *text)
 {
 	struct reader reader = {css, arena, {say, style, style->start_tag}};
 	if (!is_css(style)) {
@@ -264,9 +282,10 @@ int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
 			"this style sheet is not applied: it is not CSS for all media");
 		return 0;
 	}
+	blank_comments(text);
 	struct svg_scan scan = svg_scan_of(text);
 	for (;;) {
-		svg_skip_comments(&scan);
+		svg_skip_spaces(&scan);
 		if (scan.at >= scan.end)
 			return 0;
 		if (skip_wrapping(&scan))

@@ -183,7 +183,8 @@ static bool draw_arc(struct svg_outliner *outliner, const struct svg_segment *se
 	curve.p[1] = svg_apply_linear(&outliner->matrix, arc.u);
 	curve.p[2] = svg_apply_linear(&outliner->matrix, arc.v);
 	curve.p[3] = (struct cutlint_xy){arc.start, arc.sweep};
-	if (!within(curve.p[1], LONGEST_AXIS_MM) || !within(curve.p[2], LONGEST_AXIS_MM))
+	if (!within(curve.p[0], LONGEST_AXIS_MM) || !within(curve.p[1], LONGEST_AXIS_MM) ||
+	    !within(curve.p[2], LONGEST_AXIS_MM))
 		return refuse(outliner, SVG_REFUSED_FAR, byte, curve.p[1]);
 	return draw_curve(outliner, &curve, end, byte);
 }

@@ -269,7 +269,7 @@ static void end_style(struct reader *reader, void *context, uint32_t index)
 {
 	struct svg_document *document = reader->document;
 	const char *text = reader->style.bytes ? reader->style.bytes : "";
-	const char *copy = arena_copy(document->arena, text, reader->style.length);
+	char *copy = arena_copy(document->arena, text, reader->style.length);
 	bool failed = reader->style.failed || !copy ||
 		      svg_css_add(&document->css, document->arena, &document->say,
 				  document->elements[index], copy) < 0;

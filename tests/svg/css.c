@@ -1,0 +1,137 @@
+/* Style sheets: Selectors 3 (sections 6, 8, 9), CSS Cascade, CSS Syntax. */
+#include <stdio.h>
+
+#include "helper.h"
+
+#define SHEET(css, body) DRAWING("<style>" css "</style>" body)
+
+static void fill_is(const char *text, const char *id, uint32_t rgb)
+{
+	struct loaded loaded = load(text);
+	assert_no_notices(&loaded);
+	assert_int_equal(shape_of(&loaded, id)->fill.rgb, rgb);
+	unload(&loaded);
+}
+
+#define RECT                                                                                       \
+	"<g class=\"outer\"><g><rect id=\"r\" class=\"st0 st1\" width=\"1\" "                      \
+	"height=\"1\"/></g></g>"
+
+static void each_kind_of_selector_is_applied(void **state)
+{
+	(void)state;
+	fill_is(SHEET("rect{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("*{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".st1{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("#r{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("rect.st0.st1#r{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("[id]{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("rect[id='r']{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".a,.st0 , .b{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".outer rect{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("g>rect{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".outer > g > .st0{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("svg .outer>g rect{fill:red}", RECT), "r", 0xff0000);
+}
+
+static void what_does_not_match_is_not_applied(void **state)
+{
+	(void)state;
+	fill_is(SHEET(".st{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("circle{fill:red}", RECT), "r", 0);
+	fill_is(SHEET(".outer>rect{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("rect rect{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("g>g>g>rect{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("svg>.outer rect>*{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("[id=x]{fill:red}", RECT), "r", 0);
+}
+
+static void specificity_then_order_decides(void **state)
+{
+	(void)state;
+	/* Selectors 3, 9: ids, then classes and attributes, then types */
+	fill_is(SHEET("#r{fill:red} .st0.st1{fill:blue} rect{fill:lime}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".st0{fill:red} g g rect{fill:blue}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".st0{fill:red} .st1{fill:blue}", RECT), "r", 0x0000ff);
+	fill_is(SHEET(".st1{fill:blue} .st0{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".st0{fill:blue!important} #r{fill:red}", RECT), "r", 0x0000ff);
+}
+
+static void a_sheet_stands_between_attributes_and_style(void **state)
+{
+	(void)state;
+	/* SVG 2, 6.6 */
+	fill_is(SHEET("*{fill:red}", "<rect id=\"r\" width=\"1\" height=\"1\" fill=\"blue\"/>"),
+		"r", 0xff0000);
+	fill_is(SHEET("#r{fill:red}",
+		      "<rect id=\"r\" width=\"1\" height=\"1\" style=\"fill:blue\"/>"),
+		"r", 0x0000ff);
+	fill_is(SHEET("#r{fill:red !important}",
+		      "<rect id=\"r\" width=\"1\" height=\"1\" style=\"fill:blue\"/>"),
+		"r", 0xff0000);
+}
+
+static void comments_wrappings_and_cdata_are_passed_by(void **state)
+{
+	(void)state;
+	fill_is(SHEET("<![CDATA[ /* a{ */ <!-- .st0 /* x */ { fill : red; } --> ]]>", RECT), "r",
+		0xff0000);
+	fill_is(SHEET("@charset \"utf-8\"; @font-face{font-family:x} .st0{fill:red}", RECT), "r",
+		0xff0000);
+	fill_is(DRAWING(RECT "<style>.st0{fill:blue}</style>"
+			     "<defs><style type=\"text/css\">.st0{fill:red}</style></defs>"),
+		"r", 0xff0000);
+}
+
+static void what_is_not_followed_is_said(void **state)
+{
+	(void)state;
+	static const char *const SHEETS[] = {
+		"path:first-child{fill:red}", "a+b{fill:red}",       "@media print{rect{fill:red}}",
+		"@import 'x.css';",           "rect{fill:var(--x)}", "rect{rotate:45deg}",
+	};
+	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
+		char text[512];
+		snprintf(text, sizeof(text), SHEET("%s", RECT), SHEETS[i]);
+		struct loaded loaded = load(text);
+		assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, "<style>");
+		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
+		unload(&loaded);
+	}
+}
+
+static void a_list_keeps_the_selectors_that_are_followed(void **state)
+{
+	(void)state;
+	struct loaded loaded = load(SHEET("a:hover,.st0{fill:red}", RECT));
+	assert_int_equal(count_notices(&loaded, "unsupported-content"), 1);
+	assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0xff0000);
+	unload(&loaded);
+}
+
+static void geometry_and_visibility_come_from_sheets_too(void **state)
+{
+	(void)state;
+	/* SVG 2, 7 (geometry properties) */
+	struct loaded loaded = load(SHEET("circle{r:5px;cx:20px} .off{display:none}",
+					  "<circle id=\"c\" class=\"off\" r=\"1\" cx=\"1\"/>"));
+	assert_no_notices(&loaded);
+	assert_box(&loaded, 0, 15, -5, 25, 5);
+	assert_int_equal(shape_of(&loaded, "c")->unburned, CUTLINT_UNBURNED_DISPLAY);
+	unload(&loaded);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(each_kind_of_selector_is_applied),
+		cmocka_unit_test(what_does_not_match_is_not_applied),
+		cmocka_unit_test(specificity_then_order_decides),
+		cmocka_unit_test(a_sheet_stands_between_attributes_and_style),
+		cmocka_unit_test(comments_wrappings_and_cdata_are_passed_by),
+		cmocka_unit_test(what_is_not_followed_is_said),
+		cmocka_unit_test(a_list_keeps_the_selectors_that_are_followed),
+		cmocka_unit_test(geometry_and_visibility_come_from_sheets_too),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
