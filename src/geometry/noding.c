@@ -13,6 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "geometry/crossings.h"
 #include "geometry/index.h"
 #include "geometry/nodes.h"
 #include "geometry/predicates.h"
@@ -95,12 +96,10 @@ static void look_at_pixel(struct noder *noder, uint32_t edge, uint32_t node)
 		add_pass(noder, edge, node);
 }
 
-static bool visit_pair(void *user, uint32_t a, uint32_t b)
+static bool visit_crossing(void *user, uint32_t a, uint32_t b)
 {
 	struct noder *noder = user;
 	const struct geo_segment *first = &noder->segments[a], *second = &noder->segments[b];
-	if (geo_meet(first->from, first->to, second->from, second->to) != GEO_CROSS)
-		return true;
 	struct cutlint_point at = geo_crossing(first->from, first->to, second->from, second->to);
 	noder->failed = geo_nodes_add(&noder->nodes, at) == GEO_NONE;
 	return !noder->failed;
@@ -115,8 +114,10 @@ static bool visit_pixel(void *user, uint32_t edge)
 
 static void find_passes(struct noder *noder)
 {
-	if (!geo_index_pairs(noder->index, visit_pair, noder))
+	if (geo_crossings_each(noder->index, visit_crossing, noder)) {
+		noder->failed = true;
 		return;
+	}
 	for (uint32_t node = 0; node < noder->nodes.count; node++) {
 		struct cutlint_point at = noder->nodes.points[node];
 		noder->visited = node;
