@@ -76,9 +76,10 @@ static const char *kind_word(const struct cutlint_neck *neck)
 	return neck->at_edge ? "thin wall at the card's edge" : "thin wall";
 }
 
+/* Two walls that run side by side; round ones that only pass each other are near for less. */
 static bool is_corridor(const struct cutlint_neck *neck)
 {
-	return neck->length_mm >= 0.01;
+	return neck->length_mm >= fmax(1, 2 * neck->drawn_mm);
 }
 
 /* What the burn takes off the drawn width: a kerf, or half of one at an edge that comes cut. */
