@@ -145,6 +145,17 @@ static int collect_doubled(struct sheet_work *work, struct measure *measure)
 	return 0;
 }
 
+/* Whether a contact is only the corner between two sides of one line that follow on each other. */
+static bool is_corner(const struct measure *measure, const struct cutlint_neck *neck)
+{
+	const struct geo_lines *lines = &measure->burn->lines;
+	uint32_t a = neck->walls[0].vertex, b = neck->walls[1].vertex;
+	if (neck->kind != CUTLINT_NECK_CONTACT || a == CUTLINT_NONE || b == CUTLINT_NONE)
+		return false;
+	return geo_chain_next(&lines->chains[geo_lines_chain(lines, a)], a) == b ||
+	       geo_chain_next(&lines->chains[geo_lines_chain(lines, b)], b) == a;
+}
+
 /* Whether a neck is the sliver between two lines that count as one line burned twice. */
 static bool is_doubled(const struct measure *measure, const struct cutlint_neck *neck)
 {
@@ -190,20 +201,21 @@ static int measure_all(struct sheet_work *work, struct measure *measure,
 		       const struct geo_necks *found, struct sheet_necks *out)
 {
 	bool *chosen = ARENA_ARRAY(work->scratch, bool, (size_t)found->count + 1);
-	bool *doubled = ARENA_ARRAY(work->scratch, bool, (size_t)found->count + 1);
+	bool *dropped = ARENA_ARRAY(work->scratch, bool, (size_t)found->count + 1);
 	out->items = ARENA_ARRAY(work->scratch, struct sheet_neck, (size_t)found->count + 1);
-	if (!chosen || !doubled || !out->items || collect_doubled(work, measure) != 0)
+	if (!chosen || !dropped || !out->items || collect_doubled(work, measure) != 0)
 		return -1;
 	for (uint32_t i = 0; i < found->count; i++) {
 		measure_neck(measure, &found->items[i], &out->items[i].neck);
-		doubled[i] = is_doubled(measure, &out->items[i].neck);
+		dropped[i] = is_doubled(measure, &out->items[i].neck) ||
+			     is_corner(measure, &out->items[i].neck);
 		chosen[i] = found->items[i].kind == GEO_NECK;
 	}
 	if (geo_pieces_cut(measure->arrangement, found, chosen, &out->pieces) != 0)
 		return -1;
 	for (uint32_t i = 0; i < found->count; i++) {
 		set_pieces(&out->pieces, i, &found->items[i], chosen[i], &out->items[i]);
-		if (!doubled[i])
+		if (!dropped[i])
 			out->items[out->count++] = out->items[i];
 	}
 	return 0;

@@ -270,85 +270,124 @@ double refine_to_segment(const struct cutlint_design *design, const struct geo_l
 	return refine_pair(design, lines, &pair, feet);
 }
 
+/* The place nearest to `at` on one side. */
+static struct refine_foot foot_on(const struct side *side, struct cutlint_xy at, double *t)
+{
+	*t = nearest(side, at);
+	return (struct refine_foot){segment_at(side, *t), place(side, *t)};
+}
+
 struct refine_foot refine_nearest(const struct cutlint_design *design,
 				  const struct geo_lines *lines, struct refine_foot foot,
 				  struct cutlint_xy at)
 {
-	struct refine_foot best = foot;
-	double least = INFINITY;
-	for (int step = -1; step <= 1; step++) {
-		uint32_t segment = step == 0 ? foot.segment : neighbour(lines, foot.segment, step);
-		if (segment == GEO_NONE)
-			continue;
-		struct side side = load(design, lines, segment);
-		double t = nearest(&side, at);
-		double away = length(minus(place(&side, t), at));
-		if (away >= least)
-			continue;
-		least = away;
-		best = (struct refine_foot){segment_at(&side, t), place(&side, t)};
+	struct side side = load(design, lines, foot.segment);
+	double t, beyond;
+	struct refine_foot best = foot_on(&side, at, &t);
+	if (!side.curve || (t > 0 && t < 1))
+		return best;
+	uint32_t segment = neighbour(lines, best.segment, t > 0 ? 1 : -1);
+	if (segment == GEO_NONE)
+		return best;
+	side = load(design, lines, segment);
+	struct refine_foot other = foot_on(&side, at, &beyond);
+	double gained = length(minus(best.at, at)) - length(minus(other.at, at));
+	return gained > 0 && gained <= design->flatness_mm ? other : best;
+}
+
+/* A wall that a circle touches: the unit vector from the touching place to the centre. */
+struct touch {
+	struct refine_foot foot;
+	struct cutlint_xy normal;
+	double distance;
+};
+
+static void touch_walls(const struct cutlint_design *design, const struct geo_lines *lines,
+			struct touch *touches, uint32_t count, struct cutlint_xy centre)
+{
+	for (uint32_t i = 0; i < count; i++) {
+		struct touch *touch = &touches[i];
+		touch->foot = refine_nearest(design, lines, touch->foot, centre);
+		struct cutlint_xy away = minus(centre, touch->foot.at);
+		touch->distance = length(away);
+		touch->normal =
+			(struct cutlint_xy){away.x / touch->distance, away.y / touch->distance};
 	}
-	return best;
+}
+
+static double least_distance(const struct touch *touches, uint32_t count)
+{
+	double least = INFINITY;
+	for (uint32_t i = 0; i < count; i++)
+		least = fmin(least, touches[i].distance);
+	return least;
+}
+
+/* Moves touches with directions of their own to the front, so that two on one spot count once. */
+static uint32_t pick_distinct(struct touch *touches, uint32_t count)
+{
+	const double nearly_same = 1e-3;
+	uint32_t distinct = 0;
+	for (uint32_t i = 0; i < count; i++) {
+		bool same = false;
+		for (uint32_t j = 0; j < distinct; j++)
+			same = same ||
+			       length(minus(touches[i].normal, touches[j].normal)) < nearly_same;
+		if (same)
+			continue;
+		struct touch swap = touches[distinct];
+		touches[distinct++] = touches[i];
+		touches[i] = swap;
+	}
+	return distinct;
 }
 
 /*
- * One step towards equal distances r from all feet: with n the unit vector from a foot to the
- * centre and d its distance, n · move - r = -d. Two feet leave the move across them at zero.
+ * The step to equal distances r from all walls: with n the normal and d the distance of each,
+ * n · step + d = r. Two walls leave the step across them at zero.
  */
-static bool centre_step(struct cutlint_xy centre, const struct refine_foot *feet, uint32_t count,
-			struct cutlint_xy *move, double *radius)
+static bool centre_step(const struct touch *touches, uint32_t count, struct cutlint_xy *step)
 {
-	struct cutlint_xy n[3];
-	double d[3];
-	for (uint32_t i = 0; i < count; i++) {
-		d[i] = length(minus(centre, feet[i].at));
-		if (d[i] == 0)
-			return false;
-		n[i] = minus(centre, feet[i].at);
-		n[i] = (struct cutlint_xy){n[i].x / d[i], n[i].y / d[i]};
-	}
-	struct cutlint_xy u = minus(n[1], n[0]);
-	double du = d[0] - d[1];
+	if (count < 2)
+		return false;
+	struct cutlint_xy u = minus(touches[1].normal, touches[0].normal);
+	double du = touches[0].distance - touches[1].distance;
 	if (count == 2) {
 		double square = dot(u, u);
-		if (square < 1e-6)
-			return false;
-		*move = (struct cutlint_xy){du * u.x / square, du * u.y / square};
-	} else {
-		struct cutlint_xy v = minus(n[2], n[0]);
-		double dv = d[0] - d[2], determinant = u.x * v.y - u.y * v.x;
-		if (fabs(determinant) < 1e-6)
-			return false;
-		*move = (struct cutlint_xy){(du * v.y - dv * u.y) / determinant,
-					    (u.x * dv - v.x * du) / determinant};
+		*step = (struct cutlint_xy){du * u.x / square, du * u.y / square};
+		return true;
 	}
-	*radius = d[0] + dot(n[0], *move);
-	return true;
+	struct cutlint_xy v = minus(touches[2].normal, touches[0].normal);
+	double dv = touches[0].distance - touches[2].distance;
+	double determinant = u.x * v.y - u.y * v.x;
+	*step = (struct cutlint_xy){(du * v.y - dv * u.y) / determinant,
+				    (u.x * dv - v.x * du) / determinant};
+	return determinant != 0;
 }
 
 void refine_circle(const struct cutlint_design *design, const struct geo_lines *lines,
 		   const uint32_t *segments, uint32_t count, struct cutlint_xy *centre,
 		   double *radius)
 {
-	if (count < 2 || count > 3)
+	if (count < 1 || count > 3 || *radius <= 0)
 		return;
-	struct refine_foot feet[3];
+	struct touch touches[3];
 	for (uint32_t i = 0; i < count; i++)
-		feet[i] = (struct refine_foot){segments[i], {0, 0}};
-	struct cutlint_xy at = *centre, move = {0, 0};
-	double reached = *radius;
+		touches[i].foot = (struct refine_foot){segments[i], {0, 0}};
+	double most = *radius + 3 * design->flatness_mm + ROUNDING;
+	struct cutlint_xy at = *centre, step;
+	double best = 0;
 	for (int round = 0; round < 20; round++) {
-		for (uint32_t i = 0; i < count; i++)
-			feet[i] = refine_nearest(design, lines, feet[i], at);
-		if (!centre_step(at, feet, count, &move, &reached))
-			return;
-		at = (struct cutlint_xy){at.x + move.x, at.y + move.y};
-		if (length(move) < SETTLED)
+		touch_walls(design, lines, touches, count, at);
+		double reached = least_distance(touches, count);
+		if (!(reached > best + SETTLED) || reached > most)
 			break;
+		best = reached;
+		*centre = at;
+		if (!centre_step(touches, pick_distinct(touches, count), &step))
+			break;
+		at = (struct cutlint_xy){at.x + step.x, at.y + step.y};
 	}
-	/* In a wedge the centre moves farther than the walls do, but the radius does not. */
-	if (fabs(reached - *radius) > 3 * design->flatness_mm + ROUNDING)
-		return;
-	*centre = at;
-	*radius = reached;
+	if (best > 0)
+		*radius = best;
 }

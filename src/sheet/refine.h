@@ -25,15 +25,17 @@ double refine_width(const struct cutlint_design *design, const struct geo_lines 
 double refine_to_segment(const struct cutlint_design *design, const struct geo_lines *lines,
 			 struct refine_foot feet[2], struct cutlint_xy from, struct cutlint_xy to);
 
-/* The place nearest to `at` on the true curve under a foot or on its neighbours. */
+/*
+ * The place nearest to `at` on the side under a foot; from the end of a curve it goes on to the
+ * next side, where that leads on smoothly.
+ */
 struct refine_foot refine_nearest(const struct cutlint_design *design,
 				  const struct geo_lines *lines, struct refine_foot foot,
 				  struct cutlint_xy at);
 
 /*
- * Moves a circle so that it touches the true curves under two or three segments instead of their
- * chords. Centre and radius in mm; it stays where the curves lead farther off than the flattening
- * explains.
+ * Moves a circle so that it touches the true curves under up to three segments instead of their
+ * chords. Centre and radius in mm; the circle grows by no more than the flattening explains.
  */
 void refine_circle(const struct cutlint_design *design, const struct geo_lines *lines,
 		   const uint32_t *segments, uint32_t count, struct cutlint_xy *centre,
