@@ -98,11 +98,7 @@ static void relate_placements(struct cutlint_finding *finding, const struct cutl
 
 static struct cutlint_finding *add(struct cutlint_check *check)
 {
-	struct cutlint_finding *finding = NULL;
-	if (check->count >= FINDINGS_MOST)
-		stop(check, "it reports without end");
-	else
-		finding = ARENA_NEW(check->arena, struct cutlint_finding);
+	struct cutlint_finding *finding = ARENA_NEW(check->arena, struct cutlint_finding);
 	if (!finding) {
 		stop(check, OUT_OF_MEMORY);
 		return NULL;
@@ -120,6 +116,10 @@ static struct cutlint_finding *add(struct cutlint_check *check)
 struct cutlint_finding *cutlint_report(struct cutlint_check *check, enum cutlint_severity severity,
 				       struct cutlint_place place, const char *format, ...)
 {
+	if (check->count >= FINDINGS_MOST) {
+		stop(check, "it reports without end");
+		return dummy_of(check);
+	}
 	va_list arguments;
 	va_start(arguments, format);
 	const char *message = format_copy(check, format, arguments);

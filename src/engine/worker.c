@@ -56,6 +56,15 @@ static int work_on(const struct rules_run *run, uint32_t number, int pipe, struc
 	return send_text(pipe, text, wire_put_number(text, WIRE_RULE_ENDS, number));
 }
 
+/* What the program around the library does about its own signals is not for this process. */
+static void forget_handlers(void)
+{
+	static const int SIGNALS[] = {SIGABRT, SIGBUS,  SIGFPE, SIGILL,  SIGINT,
+				      SIGPIPE, SIGSEGV, SIGSYS, SIGTERM, SIGTRAP};
+	for (size_t i = 0; i < sizeof(SIGNALS) / sizeof(SIGNALS[0]); i++)
+		signal(SIGNALS[i], SIG_DFL);
+}
+
 /* What a module prints must not mix with the report, and it must not wait for a person. */
 static void detach(void)
 {
@@ -64,7 +73,7 @@ static void detach(void)
 		_exit(EXIT_FAILURE);
 	dup2(nowhere, STDIN_FILENO);
 	dup2(nowhere, STDOUT_FILENO);
-	signal(SIGPIPE, SIG_DFL);
+	forget_handlers();
 }
 
 _Noreturn void worker_run(const struct rules_run *run, uint32_t first, int pipe)

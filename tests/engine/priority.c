@@ -1,0 +1,58 @@
+#include "engine/priority.h"
+
+#include "fresh.h"
+
+static struct finding *add(struct findings *findings, const char *rule, const char *element,
+			   double x)
+{
+	struct finding *finding = findings_add(findings);
+	*finding = (struct finding){
+		.rule = rule,
+		.message = "",
+		.place = {.file = "a.svg", .element = element, .at = {x, 0}, .on_sheet = true}};
+	return finding;
+}
+
+static void a_duplicate_hides_the_sliver_at_its_place(void **state)
+{
+	struct findings findings = {.arena = *state};
+	add(&findings, "bridge-width", "path#a", 10.5);
+	add(&findings, "hole-size", "path#a", 9.5);
+	add(&findings, "duplicate-outline", "path#a", 10);
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 1);
+	assert_string_equal(findings.items[0].rule, "duplicate-outline");
+}
+
+static void a_bridge_elsewhere_or_of_another_element_stays(void **state)
+{
+	struct findings findings = {.arena = *state};
+	add(&findings, "duplicate-outline", "path#a", 10);
+	add(&findings, "bridge-width", "path#a", 12);
+	add(&findings, "bridge-width", "path#b", 10);
+	add(&findings, "closed-path", "path#a", 10);
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 4);
+}
+
+static void the_other_line_of_a_duplicate_counts_too(void **state)
+{
+	struct findings findings = {.arena = *state};
+	struct finding_place other = {.element = "path#b", .at = {10, 0}, .on_sheet = true};
+	struct finding *duplicate = add(&findings, "duplicate-outline", "path#a", 10);
+	duplicate->related = &other;
+	duplicate->related_count = 1;
+	add(&findings, "bridge-width", "path#b", 10);
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 1);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		FRESH(a_duplicate_hides_the_sliver_at_its_place),
+		FRESH(a_bridge_elsewhere_or_of_another_element_stays),
+		FRESH(the_other_line_of_a_duplicate_counts_too),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,11 @@
+#include "../module.h"
+
+static enum cutlint_outcome check(struct cutlint_check *check, const void *options)
+{
+	(void)options;
+	cutlint_report(check, CUTLINT_NOTE, cutlint_place_design(cutlint_check_design(check)),
+		       "omega was here");
+	return CUTLINT_LOOKED;
+}
+
+const struct cutlint_rule cutlint_rule = {SOUND("omega"), .check = check};

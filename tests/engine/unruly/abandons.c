@@ -1,0 +1,13 @@
+#include <stdlib.h>
+
+#include "../module.h"
+
+static enum cutlint_outcome check(struct cutlint_check *check, const void *options)
+{
+	(void)options;
+	cutlint_report(check, CUTLINT_ERROR, cutlint_place_design(cutlint_check_design(check)),
+		       "abandons was here");
+	exit(0);
+}
+
+const struct cutlint_rule cutlint_rule = {SOUND("abandons"), .check = check};

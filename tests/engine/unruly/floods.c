@@ -1,0 +1,14 @@
+#include "../module.h"
+
+static enum cutlint_outcome check(struct cutlint_check *check, const void *options)
+{
+	(void)options;
+	cutlint_report(check, CUTLINT_ERROR, cutlint_place_design(cutlint_check_design(check)),
+		       "floods was here");
+	for (volatile bool again = true; again;)
+		cutlint_report(check, CUTLINT_NOTE,
+			       cutlint_place_design(cutlint_check_design(check)), "again");
+	return CUTLINT_LOOKED;
+}
+
+const struct cutlint_rule cutlint_rule = {SOUND("floods"), .check = check};
