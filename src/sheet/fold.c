@@ -4,6 +4,7 @@
 
 #include "sheet/sets.h"
 #include "sheet/work.h"
+#include "sheet/xy.h"
 
 /*
  * Dashes are one fold when they lie in one line with gaps up to MOST_GAP_MM; the longest gap of a
@@ -27,11 +28,6 @@ struct dashes {
 	uint32_t count;
 	uint32_t *sets;
 };
-
-static double distance(struct cutlint_xy a, struct cutlint_xy b)
-{
-	return hypot(b.x - a.x, b.y - a.y);
-}
 
 /*
  * Up, or to the right where it is flatter than it is steep: so that the left panel of an upright
@@ -58,8 +54,8 @@ static struct cutlint_xy farthest_vertex(const struct cutlint_design *design, ui
 	for (uint32_t i = 0; i < outline->vertex_count; i++) {
 		struct cutlint_xy vertex =
 			cutlint_point_mm(design->vertices[outline->first_vertex + i]);
-		if (distance(vertex, at) > most) {
-			most = distance(vertex, at);
+		if (xy_distance(vertex, at) > most) {
+			most = xy_distance(vertex, at);
 			best = vertex;
 		}
 	}
@@ -81,7 +77,7 @@ static int collect_dashes(struct sheet_work *work, struct dashes *dashes)
 		dash.from = farthest_vertex(
 			design, i, cutlint_point_mm(design->vertices[outline->first_vertex]));
 		dash.to = farthest_vertex(design, i, dash.from);
-		dash.length = distance(dash.from, dash.to);
+		dash.length = xy_distance(dash.from, dash.to);
 		set_direction(&dash.from, &dash.to);
 		if (dash.length > 0)
 			dashes->items[dashes->count++] = dash;
@@ -100,8 +96,8 @@ static double turn_between(const struct dash *a, const struct dash *b)
 
 static double gap_between(const struct dash *a, const struct dash *b)
 {
-	double near = fmin(fmin(distance(a->from, b->from), distance(a->from, b->to)),
-			   fmin(distance(a->to, b->from), distance(a->to, b->to)));
+	double near = fmin(fmin(xy_distance(a->from, b->from), xy_distance(a->from, b->to)),
+			   fmin(xy_distance(a->to, b->from), xy_distance(a->to, b->to)));
 	double ux = (a->to.x - a->from.x) / a->length, uy = (a->to.y - a->from.y) / a->length;
 	double from = (b->from.x - a->from.x) * ux + (b->from.y - a->from.y) * uy;
 	double to = (b->to.x - a->from.x) * ux + (b->to.y - a->from.y) * uy;
@@ -241,7 +237,7 @@ static void measure_fold(const struct sheet_work *work, const struct dashes *das
 	*fold = (struct cutlint_fold){
 		.outline = CUTLINT_NONE, .piece_count = count, .card = CUTLINT_NONE};
 	span_dashes(dashes, members, count, fold);
-	double length = distance(fold->from, fold->to);
+	double length = xy_distance(fold->from, fold->to);
 	double ux = (fold->to.x - fold->from.x) / length;
 	double uy = (fold->to.y - fold->from.y) / length;
 	for (uint32_t i = 0; i < count; i++) {
@@ -268,7 +264,7 @@ static void place_fold(const struct sheet_work *work, struct cutlint_fold *fold)
 	}
 	if (fold->card == CUTLINT_NONE)
 		return;
-	double enters, leaves, length = distance(fold->from, fold->to);
+	double enters, leaves, length = xy_distance(fold->from, fold->to);
 	if (!region_stretch(&work->regions[fold->card], fold->from, fold->to, &enters, &leaves))
 		return;
 	fold->widest_gap_mm = fmax(fold->widest_gap_mm, fmax(-enters, leaves - length));
@@ -313,7 +309,7 @@ static void choose_main_folds(struct sheet_work *work)
 		card->fold_count++;
 		const struct cutlint_fold *best =
 			card->fold == CUTLINT_NONE ? NULL : &work->folds[card->fold];
-		if (!best || distance(fold->from, fold->to) > distance(best->from, best->to))
+		if (!best || xy_distance(fold->from, fold->to) > xy_distance(best->from, best->to))
 			card->fold = i;
 	}
 }

@@ -71,15 +71,25 @@ static void name_hole(const struct opening *opening, struct cutlint_hole *hole)
 	}
 }
 
+static struct refine_chord chord_at(const struct opening *opening, uint32_t point)
+{
+	const struct geo_lines *lines = &opening->boundary->lines;
+	uint32_t next = geo_chain_next(&lines->chains[geo_lines_chain(lines, point)], point);
+	return (struct refine_chord){segment_of(opening, point),
+				     cutlint_point_mm(lines->points[point]),
+				     cutlint_point_mm(lines->points[next])};
+}
+
 static void refine_hole(const struct opening *opening, const struct geo_circle *circle,
 			struct cutlint_hole *hole)
 {
-	uint32_t segments[3], count = 0;
+	struct refine_chord chords[3];
+	uint32_t count = 0;
 	for (int i = 0; i < 3 && circle->segments[i] != GEO_NONE; i++)
-		segments[count++] = segment_of(opening, circle->segments[i]);
+		chords[count++] = chord_at(opening, circle->segments[i]);
 	double radius = circle->radius / SHEET_NM;
 	hole->centre = sheet_mm(circle->centre);
-	refine_circle(opening->work->design, &opening->burn->lines, segments, count, &hole->centre,
+	refine_circle(opening->work->design, &opening->burn->lines, chords, count, &hole->centre,
 		      &radius);
 	hole->diameter_mm = 2 * radius;
 }

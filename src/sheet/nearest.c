@@ -120,8 +120,8 @@ static double report(const struct cutlint_design *design, const uint32_t outline
 	(void)chains_of_outline(design, outlines[1 - low], &both[1]);
 	const struct geo_lines lines = {design->vertices, both, design->vertex_count,
 					outlines[0] == outlines[1] ? 1 : 2};
-	struct refine_foot feet[2] = {{best->segments[0], sheet_mm(best->at[0])},
-				      {best->segments[1], sheet_mm(best->at[1])}};
+	struct refine_foot feet[2] = {{best->segments[0], sheet_mm(best->at[0]), false},
+				      {best->segments[1], sheet_mm(best->at[1]), false}};
 	double distance = best->distance > 0 ? refine_width(design, &lines, feet) : 0;
 	for (int i = 0; i < 2; i++)
 		out[i] = (struct cutlint_wall){outlines[i], feet[i].segment, feet[i].at};
@@ -176,7 +176,8 @@ double cutlint_segment_distance(const struct cutlint_design *design, uint32_t ou
 	}
 	if (least == 0 || !isfinite(least))
 		return least;
-	struct refine_foot feet[2] = {{out->vertex, out->at}, {GEO_NONE, sheet_mm(foot)}};
+	struct refine_foot feet[2] = {{out->vertex, out->at, false},
+				      {GEO_NONE, sheet_mm(foot), true}};
 	double refined = refine_to_segment(design, &lines, feet, from, to);
 	out->vertex = feet[0].segment;
 	out->at = feet[0].at;

@@ -41,6 +41,27 @@ static struct wall_facts look_at_wall(const struct measure *measure, uint32_t ha
 	return facts;
 }
 
+/* Whether a foot stands where a segment meets another line, away from its own ends. */
+static bool is_crossing(const struct measure *measure, const struct geo_foot *foot,
+			uint32_t segment)
+{
+	const double rounding = 2; /* nm */
+	const struct geo_arrangement *arrangement = measure->arrangement;
+	const struct geo_lines *lines = &measure->burn->lines;
+	const struct geo_chain *chain = &lines->chains[geo_lines_chain(lines, segment)];
+	struct cutlint_point ends[2] = {lines->points[segment],
+					lines->points[geo_chain_next(chain, segment)]};
+	for (uint32_t i = 0; i < 2; i++) {
+		uint32_t node = geo_half_edge_from(arrangement, foot->half_edge ^ i);
+		struct cutlint_point at = arrangement->nodes[node];
+		bool own = (at.x == ends[0].x && at.y == ends[0].y) ||
+			   (at.x == ends[1].x && at.y == ends[1].y);
+		if (!own && hypot(at.x - foot->at.x, at.y - foot->at.y) <= rounding)
+			return true;
+	}
+	return false;
+}
+
 static struct cutlint_wall name_wall(const struct measure *measure, const struct refine_foot *foot)
 {
 	return (struct cutlint_wall){
@@ -97,7 +118,9 @@ static void measure_neck(const struct measure *measure, const struct geo_neck *f
 	struct refine_foot feet[2];
 	for (int i = 0; i < 2; i++) {
 		facts[i] = look_at_wall(measure, found->feet[i].half_edge);
-		feet[i] = (struct refine_foot){facts[i].segment, sheet_mm(found->feet[i].at)};
+		feet[i] = (struct refine_foot){
+			facts[i].segment, sheet_mm(found->feet[i].at),
+			is_crossing(measure, &found->feet[i], facts[i].segment)};
 	}
 	double half_kerf = measure->work->job->kerf_mm / 2;
 	neck->kind = first_kind(found->kind);

@@ -5,6 +5,7 @@
 
 #include "geometry/curve.h"
 #include "model/private.h"
+#include "sheet/xy.h"
 
 /* One side of a line: a stretch of its true curve, or a straight segment with t from 0 to 1. */
 struct side {
@@ -14,21 +15,6 @@ struct side {
 	double low, high;          /* of t */
 	struct cutlint_xy from, to;
 };
-
-static struct cutlint_xy minus(struct cutlint_xy a, struct cutlint_xy b)
-{
-	return (struct cutlint_xy){a.x - b.x, a.y - b.y};
-}
-
-static double dot(struct cutlint_xy a, struct cutlint_xy b)
-{
-	return a.x * b.x + a.y * b.y;
-}
-
-static double length(struct cutlint_xy a)
-{
-	return hypot(a.x, a.y);
-}
 
 static uint32_t segment_end(const struct geo_lines *lines, uint32_t segment)
 {
@@ -78,7 +64,7 @@ static struct cutlint_xy place(const struct side *side, double t)
 
 static struct cutlint_xy slope(const struct side *side, double t)
 {
-	return side->curve ? curve_derivative(side->curve, t) : minus(side->to, side->from);
+	return side->curve ? curve_derivative(side->curve, t) : xy_minus(side->to, side->from);
 }
 
 /* The second derivative: by central differences, exact for Bézier curves up to the third degree. */
@@ -97,16 +83,10 @@ static double nearest(const struct side *side, struct cutlint_xy at)
 {
 	if (side->curve)
 		return curve_nearest(side->curve, at, side->low, side->high);
-	struct cutlint_xy along = minus(side->to, side->from);
-	double square = dot(along, along);
-	return square > 0 ? fmin(1, fmax(0, dot(minus(at, side->from), along) / square)) : 0;
+	struct cutlint_xy along = xy_minus(side->to, side->from);
+	double square = xy_dot(along, along);
+	return square > 0 ? fmin(1, fmax(0, xy_dot(xy_minus(at, side->from), along) / square)) : 0;
 }
-
-/* A foot that moves by less, in mm, has settled. */
-static const double SETTLED = 1e-10;
-
-/* Vertices and feet are rounded to the grid, so that distances are off by as much (mm). */
-static const double ROUNDING = 5e-6;
 
 /* Two sides with the parameters of a foot on each. */
 struct pair {
@@ -116,8 +96,8 @@ struct pair {
 
 static double width(const struct pair *pair)
 {
-	return length(
-		minus(place(&pair->sides[0], pair->t[0]), place(&pair->sides[1], pair->t[1])));
+	return xy_length(
+		xy_minus(place(&pair->sides[0], pair->t[0]), place(&pair->sides[1], pair->t[1])));
 }
 
 static double clamp(const struct side *side, double t)
@@ -135,12 +115,12 @@ static bool is_stuck(const struct side *side, double t, double slope_there)
 static void find_step(const struct pair *pair, double step[2])
 {
 	const struct side *a = &pair->sides[0], *b = &pair->sides[1];
-	struct cutlint_xy d = minus(place(a, pair->t[0]), place(b, pair->t[1]));
+	struct cutlint_xy d = xy_minus(place(a, pair->t[0]), place(b, pair->t[1]));
 	struct cutlint_xy da = slope(a, pair->t[0]), db = slope(b, pair->t[1]);
-	double ga = dot(d, da), gb = -dot(d, db);
-	double aa = dot(da, da) + dot(d, bend(a, pair->t[0]));
-	double bb = dot(db, db) - dot(d, bend(b, pair->t[1]));
-	double ab = -dot(da, db), determinant = aa * bb - ab * ab;
+	double ga = xy_dot(d, da), gb = -xy_dot(d, db);
+	double aa = xy_dot(da, da) + xy_dot(d, bend(a, pair->t[0]));
+	double bb = xy_dot(db, db) - xy_dot(d, bend(b, pair->t[1]));
+	double ab = -xy_dot(da, db), determinant = aa * bb - ab * ab;
 	bool stuck_a = is_stuck(a, pair->t[0], ga), stuck_b = is_stuck(b, pair->t[1], gb);
 
 	step[0] = step[1] = 0;
@@ -149,11 +129,11 @@ static void find_step(const struct pair *pair, double step[2])
 		step[1] = (ab * ga - aa * gb) / determinant;
 		return;
 	}
-	if (!stuck_a && dot(da, da) > 0)
-		step[0] = -ga / (aa > 0 ? aa : dot(da, da));
-	bool still_a = fabs(step[0]) * length(da) < SETTLED;
-	if (!stuck_b && still_a && dot(db, db) > 0)
-		step[1] = -gb / (bb > 0 ? bb : dot(db, db));
+	if (!stuck_a && xy_dot(da, da) > 0)
+		step[0] = -ga / (aa > 0 ? aa : xy_dot(da, da));
+	bool still_a = fabs(step[0]) * xy_length(da) < REFINE_SETTLED_MM;
+	if (!stuck_b && still_a && xy_dot(db, db) > 0)
+		step[1] = -gb / (bb > 0 ? bb : xy_dot(db, db));
 }
 
 /* Goes to the local minimum of the distance within both sides' bounds. */
@@ -175,9 +155,9 @@ static void settle(struct pair *pair)
 		double moved = 0;
 		for (int s = 0; s < 2; s++)
 			moved += fabs(next.t[s] - pair->t[s]) *
-				 length(slope(&pair->sides[s], pair->t[s]));
+				 xy_length(slope(&pair->sides[s], pair->t[s]));
 		*pair = next;
-		if (moved < SETTLED)
+		if (moved < REFINE_SETTLED_MM)
 			return;
 	}
 }
@@ -228,18 +208,20 @@ static double refine_pair(const struct cutlint_design *design, const struct geo_
 			  struct pair *pair, struct refine_foot feet[2])
 {
 	enum { MOST_MOVES = 8 };
-	double start = length(minus(feet[0].at, feet[1].at));
-	bool fixed = feet[1].segment == GEO_NONE;
+	double start = xy_length(xy_minus(feet[0].at, feet[1].at));
 	if (!pair->sides[0].curve && !pair->sides[1].curve)
 		return start;
 	settle(pair);
 	for (int i = 0; i < MOST_MOVES; i++) {
-		if (!move_on(design, lines, pair, 0) && (fixed || !move_on(design, lines, pair, 1)))
+		bool moved = false;
+		for (int s = 0; s < 2; s++)
+			moved = moved || (!feet[s].fixed && move_on(design, lines, pair, s));
+		if (!moved)
 			break;
 	}
 
 	double end = width(pair);
-	if (fabs(end - start) > 3 * design->flatness_mm + ROUNDING)
+	if (fabs(end - start) > 3 * design->flatness_mm + REFINE_ROUNDING_MM)
 		return start;
 	for (int s = 0; s < 2; s++) {
 		feet[s].at = place(&pair->sides[s], pair->t[s]);
@@ -248,12 +230,19 @@ static double refine_pair(const struct cutlint_design *design, const struct geo_
 	return end;
 }
 
+/* A side of no length, for a foot that stays. */
+static struct side stay(const struct refine_foot *foot)
+{
+	return (struct side){.segment = foot->segment, .high = 1, .from = foot->at, .to = foot->at};
+}
+
 double refine_width(const struct cutlint_design *design, const struct geo_lines *lines,
 		    struct refine_foot feet[2])
 {
 	struct pair pair;
 	for (int s = 0; s < 2; s++) {
-		pair.sides[s] = load(design, lines, feet[s].segment);
+		pair.sides[s] =
+			feet[s].fixed ? stay(&feet[s]) : load(design, lines, feet[s].segment);
 		pair.t[s] = nearest(&pair.sides[s], feet[s].at);
 	}
 	return refine_pair(design, lines, &pair, feet);
@@ -266,7 +255,7 @@ double refine_to_segment(const struct cutlint_design *design, const struct geo_l
 				      {.segment = GEO_NONE, .high = 1, .from = from, .to = to}}};
 	for (int s = 0; s < 2; s++)
 		pair.t[s] = nearest(&pair.sides[s], feet[s].at);
-	feet[1].segment = GEO_NONE;
+	feet[1].fixed = true;
 	return refine_pair(design, lines, &pair, feet);
 }
 
@@ -274,7 +263,7 @@ double refine_to_segment(const struct cutlint_design *design, const struct geo_l
 static struct refine_foot foot_on(const struct side *side, struct cutlint_xy at, double *t)
 {
 	*t = nearest(side, at);
-	return (struct refine_foot){segment_at(side, *t), place(side, *t)};
+	return (struct refine_foot){segment_at(side, *t), place(side, *t), false};
 }
 
 struct refine_foot refine_nearest(const struct cutlint_design *design,
@@ -291,103 +280,6 @@ struct refine_foot refine_nearest(const struct cutlint_design *design,
 		return best;
 	side = load(design, lines, segment);
 	struct refine_foot other = foot_on(&side, at, &beyond);
-	double gained = length(minus(best.at, at)) - length(minus(other.at, at));
+	double gained = xy_length(xy_minus(best.at, at)) - xy_length(xy_minus(other.at, at));
 	return gained > 0 && gained <= design->flatness_mm ? other : best;
-}
-
-/* A wall that a circle touches: the unit vector from the touching place to the centre. */
-struct touch {
-	struct refine_foot foot;
-	struct cutlint_xy normal;
-	double distance;
-};
-
-static void touch_walls(const struct cutlint_design *design, const struct geo_lines *lines,
-			struct touch *touches, uint32_t count, struct cutlint_xy centre)
-{
-	for (uint32_t i = 0; i < count; i++) {
-		struct touch *touch = &touches[i];
-		touch->foot = refine_nearest(design, lines, touch->foot, centre);
-		struct cutlint_xy away = minus(centre, touch->foot.at);
-		touch->distance = length(away);
-		touch->normal =
-			(struct cutlint_xy){away.x / touch->distance, away.y / touch->distance};
-	}
-}
-
-static double least_distance(const struct touch *touches, uint32_t count)
-{
-	double least = INFINITY;
-	for (uint32_t i = 0; i < count; i++)
-		least = fmin(least, touches[i].distance);
-	return least;
-}
-
-/* Moves touches with directions of their own to the front, so that two on one spot count once. */
-static uint32_t pick_distinct(struct touch *touches, uint32_t count)
-{
-	const double nearly_same = 1e-3;
-	uint32_t distinct = 0;
-	for (uint32_t i = 0; i < count; i++) {
-		bool same = false;
-		for (uint32_t j = 0; j < distinct; j++)
-			same = same ||
-			       length(minus(touches[i].normal, touches[j].normal)) < nearly_same;
-		if (same)
-			continue;
-		struct touch swap = touches[distinct];
-		touches[distinct++] = touches[i];
-		touches[i] = swap;
-	}
-	return distinct;
-}
-
-/*
- * The step to equal distances r from all walls: with n the normal and d the distance of each,
- * n · step + d = r. Two walls leave the step across them at zero.
- */
-static bool centre_step(const struct touch *touches, uint32_t count, struct cutlint_xy *step)
-{
-	if (count < 2)
-		return false;
-	struct cutlint_xy u = minus(touches[1].normal, touches[0].normal);
-	double du = touches[0].distance - touches[1].distance;
-	if (count == 2) {
-		double square = dot(u, u);
-		*step = (struct cutlint_xy){du * u.x / square, du * u.y / square};
-		return true;
-	}
-	struct cutlint_xy v = minus(touches[2].normal, touches[0].normal);
-	double dv = touches[0].distance - touches[2].distance;
-	double determinant = u.x * v.y - u.y * v.x;
-	*step = (struct cutlint_xy){(du * v.y - dv * u.y) / determinant,
-				    (u.x * dv - v.x * du) / determinant};
-	return determinant != 0;
-}
-
-void refine_circle(const struct cutlint_design *design, const struct geo_lines *lines,
-		   const uint32_t *segments, uint32_t count, struct cutlint_xy *centre,
-		   double *radius)
-{
-	if (count < 1 || count > 3 || *radius <= 0)
-		return;
-	struct touch touches[3];
-	for (uint32_t i = 0; i < count; i++)
-		touches[i].foot = (struct refine_foot){segments[i], {0, 0}};
-	double most = *radius + 3 * design->flatness_mm + ROUNDING;
-	struct cutlint_xy at = *centre, step;
-	double best = 0;
-	for (int round = 0; round < 20; round++) {
-		touch_walls(design, lines, touches, count, at);
-		double reached = least_distance(touches, count);
-		if (!(reached > best + SETTLED) || reached > most)
-			break;
-		best = reached;
-		*centre = at;
-		if (!centre_step(touches, pick_distinct(touches, count), &step))
-			break;
-		at = (struct cutlint_xy){at.x + step.x, at.y + step.y};
-	}
-	if (best > 0)
-		*radius = best;
 }

@@ -2,15 +2,23 @@
 #ifndef SHEET_REFINE_H
 #define SHEET_REFINE_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "cutlint/model.h"
 #include "geometry/lines.h"
 
+/* A foot or a centre that moves by less has settled. */
+#define REFINE_SETTLED_MM 1e-10
+
+/* Vertices and feet are rounded to the grid, so that distances are off by as much. */
+#define REFINE_ROUNDING_MM 5e-6
+
 /* A place on a segment of `lines`; below the design's vertex_count that is a vertex's side. */
 struct refine_foot {
 	uint32_t segment;
 	struct cutlint_xy at;
+	bool fixed; /* it stays: a corner where its line goes on into another window */
 };
 
 /*
@@ -33,12 +41,18 @@ struct refine_foot refine_nearest(const struct cutlint_design *design,
 				  const struct geo_lines *lines, struct refine_foot foot,
 				  struct cutlint_xy at);
 
+/* A chord that a circle touches: all of a segment, or the part of it that bounds a region. */
+struct refine_chord {
+	uint32_t segment;
+	struct cutlint_xy from, to;
+};
+
 /*
- * Moves a circle so that it touches the true curves under up to three segments instead of their
- * chords. Centre and radius in mm; the circle grows by no more than the flattening explains.
+ * Moves a circle so that it touches the true curves under up to three chords instead of
+ * those. Centre and radius in mm; the circle grows by no more than the flattening explains.
  */
 void refine_circle(const struct cutlint_design *design, const struct geo_lines *lines,
-		   const uint32_t *segments, uint32_t count, struct cutlint_xy *centre,
+		   const struct refine_chord *chords, uint32_t count, struct cutlint_xy *centre,
 		   double *radius);
 
 #endif

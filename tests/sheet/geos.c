@@ -1,0 +1,205 @@
+/*
+ * Areas, openings, inscribed circles and distances against the GEOS C library (3.11), which knows
+ * nothing of arrangements here: it unites polygons, and measures by its own distance code.
+ */
+#include "drawing.h"
+
+#include <geos_c.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+enum { DESIGNS = 60, MOST_SHAPES = 24 };
+
+/* Random figures that are the same everywhere: a linear congruential generator of Knuth's MMIX. */
+struct dice {
+	uint64_t state;
+};
+
+static double roll(struct dice *dice, double low, double high)
+{
+	dice->state = dice->state * 6364136223846793005u + 1442695040888963407u;
+	return low + (high - low) * (double)(dice->state >> 11) / 9007199254740992.0;
+}
+
+static int add_shape(struct dice *dice, char *out, size_t size)
+{
+	double x = roll(dice, 4, 96), y = roll(dice, 4, 56), turn = roll(dice, 0, 360);
+	double a = roll(dice, 0.5, 7), b = roll(dice, 0.5, 7);
+	switch ((int)roll(dice, 0, 3)) {
+	case 0:
+		return snprintf(out, size, "<circle cx='%.4f' cy='%.4f' r='%.4f'/>", x, y, a);
+	case 1:
+		return snprintf(out, size,
+				"<ellipse rx='%.4f' ry='%.4f' "
+				"transform='translate(%.4f %.4f) rotate(%.3f)'/>",
+				a, b, x, y, turn);
+	default:
+		return snprintf(out, size,
+				"<path d='M%.4f 0L0 %.4fL%.4f 0L0 %.4fZ' "
+				"transform='translate(%.4f %.4f) rotate(%.3f)'/>",
+				a, b, -a / 2, -b, x, y, turn);
+	}
+}
+
+static void make_design(uint64_t number, char *out, size_t size)
+{
+	struct dice dice = {number * 7919 + 1};
+	int shapes = (int)roll(&dice, 2, MOST_SHAPES);
+	size_t used = (size_t)snprintf(out, size,
+				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
+				       "height='60mm' viewBox='0 0 100 60'><g fill='black'>");
+	for (int i = 0; i < shapes; i++)
+		used += (size_t)add_shape(&dice, out + used, size - used);
+	snprintf(out + used, size - used, "</g></svg>");
+}
+
+static GEOSGeometry *polygon_of(GEOSContextHandle_t geos, const struct cutlint_design *design,
+				uint32_t number)
+{
+	const struct cutlint_outline *outline = &design->outlines[number];
+	GEOSCoordSequence *points = GEOSCoordSeq_create_r(geos, outline->vertex_count + 1, 2);
+	for (uint32_t i = 0; i <= outline->vertex_count; i++) {
+		uint32_t vertex = outline->first_vertex + i % outline->vertex_count;
+		struct cutlint_xy at = cutlint_point_mm(design->vertices[vertex]);
+		GEOSCoordSeq_setXY_r(geos, points, i, at.x, at.y);
+	}
+	return GEOSGeom_createPolygon_r(geos, GEOSGeom_createLinearRing_r(geos, points), NULL, 0);
+}
+
+static GEOSGeometry *windows_of(GEOSContextHandle_t geos, const struct cutlint_design *design)
+{
+	GEOSGeometry **polygons = calloc(design->outline_count, sizeof *polygons);
+	for (uint32_t i = 0; i < design->outline_count; i++)
+		polygons[i] = polygon_of(geos, design, i);
+	GEOSGeometry *all = GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, polygons,
+							design->outline_count);
+	GEOSGeometry *united = GEOSUnaryUnion_r(geos, all);
+	GEOSGeometry *page = GEOSGeom_createRectangle_r(geos, 0, 0, 100, 60);
+	GEOSGeometry *result = GEOSIntersection_r(geos, united, page);
+	GEOSGeom_destroy_r(geos, page);
+	GEOSGeom_destroy_r(geos, united);
+	GEOSGeom_destroy_r(geos, all);
+	free(polygons);
+	return result;
+}
+
+static double area_of(GEOSContextHandle_t geos, const GEOSGeometry *geometry)
+{
+	double area = 0;
+	assert_int_equal(GEOSArea_r(geos, geometry, &area), 1);
+	return area;
+}
+
+static double part_area(const struct cutlint_sheet *sheet, bool kept)
+{
+	double area = 0;
+	for (uint32_t i = 0; i < sheet->part_count; i++) {
+		enum cutlint_part_kind kind = sheet->parts[i].kind;
+		bool is_kept = kind == CUTLINT_PART_FRAME || kind == CUTLINT_PART_HELD ||
+			       kind == CUTLINT_PART_LOOSE;
+		area += kind != CUTLINT_PART_WASTE && is_kept == kept ? sheet->parts[i].area_mm2
+								      : 0;
+	}
+	return area;
+}
+
+/* GEOS's polygon of a hole: the one that holds the hole's centre. */
+static const GEOSGeometry *polygon_at(GEOSContextHandle_t geos, const GEOSGeometry *windows,
+				      struct cutlint_xy at)
+{
+	for (int i = 0; i < GEOSGetNumGeometries_r(geos, windows); i++) {
+		const GEOSGeometry *polygon = GEOSGetGeometryN_r(geos, windows, i);
+		GEOSGeometry *point = GEOSGeom_createPointFromXY_r(geos, at.x, at.y);
+		char inside = GEOSContains_r(geos, polygon, point);
+		GEOSGeom_destroy_r(geos, point);
+		if (inside == 1)
+			return polygon;
+	}
+	fail_msg("a hole's centre lies in no window");
+	return NULL;
+}
+
+static void check_hole(GEOSContextHandle_t geos, const struct drawing *d,
+		       const struct cutlint_hole *hole, const GEOSGeometry *windows)
+{
+	const GEOSGeometry *polygon = polygon_at(geos, windows, hole->centre);
+	assert_near(hole->area_mm2, area_of(geos, polygon), 1e-4);
+	GEOSGeometry *radius = GEOSMaximumInscribedCircle_r(geos, polygon, 1e-4);
+	double length = 0;
+	assert_int_equal(GEOSLength_r(geos, radius, &length), 1);
+	GEOSGeom_destroy_r(geos, radius);
+	/* Holes are refined on the true curves, of which GEOS sees the chords. */
+	assert_near(hole->diameter_mm, 2 * length, 2 * d->design->flatness_mm + 2e-4);
+}
+
+static int count_off_edge(GEOSContextHandle_t geos, const GEOSGeometry *windows)
+{
+	GEOSGeometry *page = GEOSGeom_createRectangle_r(geos, 0, 0, 100, 60);
+	const GEOSGeometry *edge = GEOSGetExteriorRing_r(geos, page);
+	int count = 0;
+	for (int i = 0; i < GEOSGetNumGeometries_r(geos, windows); i++)
+		count += GEOSIntersects_r(geos, GEOSGetGeometryN_r(geos, windows, i), edge) == 0;
+	GEOSGeom_destroy_r(geos, page);
+	return count;
+}
+
+static void areas_and_openings_are_those_of_united_polygons(void **state)
+{
+	(void)state;
+	GEOSContextHandle_t geos = GEOS_init_r();
+	for (uint64_t number = 0; number < DESIGNS; number++) {
+		static char svg[16384];
+		make_design(number, svg, sizeof svg);
+		struct drawing d;
+		drawing_open(&d, svg);
+		GEOSGeometry *windows = windows_of(geos, d.design);
+		assert_near(part_area(d.sheet, false), area_of(geos, windows), 1e-4);
+		/* Kept faces of which the burn leaves nothing are no parts: at most a kerf wide. */
+		assert_near(part_area(d.sheet, true), 6000 - area_of(geos, windows), 0.5);
+		assert_int_equal(d.sheet->hole_count, count_off_edge(geos, windows));
+		for (uint32_t i = 0; i < d.sheet->hole_count; i++)
+			check_hole(geos, &d, &d.sheet->holes[i], windows);
+		GEOSGeom_destroy_r(geos, windows);
+		drawing_close(&d);
+	}
+	GEOS_finish_r(geos);
+}
+
+static void distances_between_outlines_are_those_of_rings(void **state)
+{
+	(void)state;
+	GEOSContextHandle_t geos = GEOS_init_r();
+	for (uint64_t number = 0; number < DESIGNS; number++) {
+		static char svg[16384];
+		make_design(number, svg, sizeof svg);
+		struct drawing d;
+		drawing_read(&d, svg);
+		for (uint32_t i = 1; i < d.design->outline_count; i++) {
+			GEOSGeometry *a = polygon_of(geos, d.design, i - 1);
+			GEOSGeometry *b = polygon_of(geos, d.design, i);
+			double expected = 0;
+			assert_int_equal(GEOSDistance_r(geos, GEOSGetExteriorRing_r(geos, a),
+							GEOSGetExteriorRing_r(geos, b), &expected),
+					 1);
+			struct cutlint_wall walls[2];
+			double found = cutlint_outline_distance(d.design, i - 1, i, walls);
+			assert_near(found, expected, 2 * d.design->flatness_mm + 1e-6);
+			assert_near(
+				hypot(walls[1].at.x - walls[0].at.x, walls[1].at.y - walls[0].at.y),
+				found, 1e-5);
+			GEOSGeom_destroy_r(geos, a);
+			GEOSGeom_destroy_r(geos, b);
+		}
+		drawing_close(&d);
+	}
+	GEOS_finish_r(geos);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(areas_and_openings_are_those_of_united_polygons),
+		cmocka_unit_test(distances_between_outlines_are_those_of_rings),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
