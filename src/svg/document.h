@@ -22,6 +22,7 @@ struct svg_node {
 	enum svg_kind kind;
 	bool has_text; /* characters other than white space, in it or below */
 	bool placed;   /* it was drawn at least once */
+	bool told;     /* that it will not be cut was said */
 };
 
 struct svg_document {

@@ -21,6 +21,8 @@ static const struct row ROWS[] = {
 	{"text", SVG_KIND_TEXT},         {"image", SVG_KIND_IMAGE},
 	{"style", SVG_KIND_STYLE},       {"script", SVG_KIND_SCRIPT},
 	{"video", SVG_KIND_FOREIGN},     {"foreignObject", SVG_KIND_FOREIGN},
+	{"animate", SVG_KIND_ANIMATION}, {"animateTransform", SVG_KIND_ANIMATION},
+	{"set", SVG_KIND_ANIMATION},     {"animateMotion", SVG_KIND_ANIMATION},
 	{"canvas", SVG_KIND_FOREIGN},    {"iframe", SVG_KIND_FOREIGN},
 };
 

@@ -25,7 +25,8 @@ enum svg_kind {
 	SVG_KIND_IMAGE,
 	SVG_KIND_FOREIGN, /* foreignObject, and what else shows but has no outline */
 	SVG_KIND_STYLE,
-	SVG_KIND_SCRIPT
+	SVG_KIND_SCRIPT,
+	SVG_KIND_ANIMATION
 };
 
 /* By local name; the caller knows that the element is in SVG's namespace. */

@@ -47,8 +47,8 @@ static enum svg_found parse_attribute(const struct svg_subject *subject,
 		svg_say(&subject->document->say, NOTICE_ERROR, "length", subject->element, at,
 			"%s: '%.*s' is no length that can be read; it is ignored", attribute->name,
 			svg_shown(text), text.at);
-	notice_suggest(subject->document->say.notices, notice,
-		       "write a number, with px, pt, pc, mm, cm, in, Q or %% behind it if need be");
+	svg_suggest(&subject->document->say, notice,
+		    "write a number, with px, pt, pc, mm, cm, in, Q or %% behind it if need be");
 	return SVG_FOUND_BAD;
 }
 
@@ -100,8 +100,8 @@ bool svg_find_view_box(const struct svg_subject *subject, struct svg_rectangle *
 			&subject->document->say, NOTICE_ERROR, "view-box", subject->element,
 			svg_value_span(attribute),
 			"the viewBox is not four numbers with a size above 0; it is ignored");
-		notice_suggest(subject->document->say.notices, notice,
-			       "write viewBox=\"left top width height\"");
+		svg_suggest(&subject->document->say, notice,
+			    "write viewBox=\"left top width height\"");
 	}
 	return state == SVG_VIEW_BOX_GOOD;
 }
@@ -197,7 +197,7 @@ struct svg_matrix svg_find_transform(const struct svg_subject *subject)
 		svg_say(&subject->document->say, NOTICE_ERROR, "transform", subject->element,
 			svg_text_span(subject, bad),
 			"the transform can't be read from here; the whole list is ignored");
-	notice_suggest(subject->document->say.notices, notice,
-		       "use matrix, translate, scale, rotate, skewX and skewY with plain numbers");
+	svg_suggest(&subject->document->say, notice,
+		    "use matrix, translate, scale, rotate, skewX and skewY with plain numbers");
 	return SVG_IDENTITY;
 }

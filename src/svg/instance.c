@@ -58,7 +58,17 @@ static struct svg_state enter(struct svg_walk *walk, uint32_t index, const struc
 static void transform(struct svg_walk *walk, uint32_t index, struct svg_state *state)
 {
 	struct svg_subject subject = svg_walk_subject(walk, index, state);
-	state->matrix = svg_multiply(state->matrix, svg_find_transform(&subject));
+	struct svg_matrix own = svg_find_transform(&subject);
+	state->matrix = svg_multiply(state->matrix, own);
+	if (svg_determinant(&own) != 0)
+		return;
+	/* CSS Transforms 1, 8: what can't be turned back is not displayed. */
+	const struct svg_value *value = svg_specified_value(&walk->specified, SVG_TRANSFORM);
+	svg_say(&walk->document->say, NOTICE_WARNING, "transform", subject.element,
+		svg_text_span(&subject, value->text.at),
+		"this transform flattens all to a line or a point; nothing of it is burned");
+	if (state->unburned == CUTLINT_BURNED)
+		state->unburned = CUTLINT_UNBURNED_DISPLAY;
 }
 
 static int walk_children(struct svg_walk *walk, uint32_t index, const struct svg_state *state)
@@ -147,8 +157,8 @@ static void say_target(struct svg_walk *walk, const struct cutlint_element *use,
 	struct notice *notice =
 		svg_say(&walk->document->say, NOTICE_ERROR, "use-target", use, at,
 			"use '%.60s' places nothing: %s", href ? href->value : "", why);
-	notice_suggest(walk->document->say.notices, notice,
-		       "point its href to an element of this drawing, or remove the use");
+	svg_suggest(&walk->document->say, notice,
+		    "point its href to an element of this drawing, or remove the use");
 }
 
 /* The element that a use names; CUTLINT_NONE where there is none, which is said. */
@@ -189,8 +199,8 @@ static bool may_place(struct svg_walk *walk, uint32_t target,
 			svg_say(&walk->document->say, NOTICE_ERROR, "use-cycle", use,
 				svg_value_span(svg_href(use)),
 				"use '%.60s' places itself; it is left out", svg_href(use)->value);
-		notice_suggest(walk->document->say.notices, notice,
-			       "let it point to an element that it does not stand in");
+		svg_suggest(&walk->document->say, notice,
+			    "let it point to an element that it does not stand in");
 		return false;
 	}
 	if (kind == SVG_KIND_SYMBOL || svg_kind_renders(kind))
@@ -232,13 +242,16 @@ static int walk_use(struct svg_walk *walk, uint32_t index, struct svg_state *sta
 	return walk_element(walk, target, state, &sizing);
 }
 
-static void note_script(struct svg_walk *walk, uint32_t index)
+/* An element for another language is not shown by a viewer either; still it is in the file. */
+static bool is_allowed(struct svg_walk *walk, uint32_t index)
 {
 	const struct cutlint_element *element = walk->document->elements[index];
-	if (kind_of(walk, index) == SVG_KIND_SCRIPT)
-		svg_say(&walk->document->say, NOTICE_WARNING, "unsupported-content", element,
-			element->start_tag,
-			"this script is not run; what it would draw is missing");
+	if (svg_conditions_hold(element))
+		return true;
+	if (svg_attribute(element, "systemLanguage"))
+		svg_say(&walk->document->say, NOTICE_NOTE, "switch", element, element->start_tag,
+			"this is for a language other than English; it is left out");
+	return false;
 }
 
 /* Whether an element is rendered where it stands, or, for a use, where it is placed. */
@@ -255,11 +268,8 @@ static int walk_element(struct svg_walk *walk, uint32_t index, const struct svg_
 	if (count_visit(walk, index, outer) < 0)
 		return -1;
 	walk->document->say.quiet = node->placed;
-	if (!is_rendered(walk, index, sizing) ||
-	    !svg_conditions_hold(walk->document->elements[index])) {
-		note_script(walk, index);
+	if (!is_rendered(walk, index, sizing) || !is_allowed(walk, index))
 		return 0;
-	}
 	struct svg_state state = enter(walk, index, outer);
 	transform(walk, index, &state);
 	node->placed = true;

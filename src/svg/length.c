@@ -58,7 +58,8 @@ static bool take_unit(struct svg_scan *scan, struct svg_length *length)
 bool svg_take_length(struct svg_scan *scan, struct svg_length *out)
 {
 	struct svg_scan ahead = *scan;
-	if (!svg_take_number(&ahead, &out->value) || !take_unit(&ahead, out))
+	if (!svg_take_number(&ahead, &out->value) || !take_unit(&ahead, out) ||
+	    !isfinite(out->value))
 		return false;
 	*scan = ahead;
 	return true;

@@ -15,7 +15,7 @@ struct svg_length {
 	enum svg_unit unit; /* how it was written; FONT: em or ex, from a guessed font size */
 };
 
-/* Takes a length, a number or a percentage if one stands next; else takes nothing. */
+/* Takes a finite length, number or percentage if one stands next; else takes nothing. */
 bool svg_take_length(struct svg_scan *scan, struct svg_length *out);
 
 /* The same for a whole value. */

@@ -89,6 +89,7 @@ static struct cutlint_design *build(struct svg_document *document)
 	walk->outliner.flatness = flatness > 0 ? flatness : DEFAULT_FLATNESS_MM;
 	struct cutlint_design *design = NULL;
 	if (svg_walk_root(walk) == 0) {
+		svg_note_unfollowed(document);
 		svg_count_templates(document);
 		design = make_design(document, walk);
 	}
@@ -118,6 +119,8 @@ static int load(struct arena *arena, const struct source *source, const struct s
 	struct cutlint_design *design = read_document(&document);
 	document.say.quiet = false;
 	svg_say_rest(&document.say);
+	if (document.say.failed)
+		design = NULL;
 	svg_document_finish(&document);
 	if (!design && notices->fatal_count == 0)
 		notice_add(notices, NOTICE_FATAL, "out-of-memory", 0, 0,

@@ -32,9 +32,9 @@ static void say_page_size(const struct request *request, const char *message)
 	struct notice *notice =
 		svg_say(request->say, NOTICE_ERROR, "page-size", request->root->element,
 			request->root->element->start_tag, "%s", message);
-	notice_suggest(request->say->notices, notice,
-		       "give the <svg> element the width and height of the sheet in mm, and a "
-		       "viewBox of the drawing's extent");
+	svg_suggest(request->say, notice,
+		    "give the <svg> element the width and height of the sheet in mm, and a "
+		    "viewBox of the drawing's extent");
 }
 
 static struct request read_request(const struct svg_subject *root)
@@ -68,8 +68,7 @@ static void complete_size(struct request *request)
 		svg_say(request->say, NOTICE_WARNING, "physical-size", request->root->element,
 			request->root->element->start_tag,
 			"the drawing states no %s; %.2f mm follow from the viewBox", missing, mm);
-	notice_suggest(request->say->notices, notice, "write %s=\"%.2fmm\" on the <svg> element",
-		       missing, mm);
+	svg_suggest(request->say, notice, "write %s=\"%.2fmm\" on the <svg> element", missing, mm);
 }
 
 static struct svg_page page_of_size(const struct request *request)
@@ -119,9 +118,9 @@ static void say_no_size(const struct request *request, const struct svg_page *pa
 				 "the drawing states no physical size and no viewBox; a user unit "
 				 "is taken as %.6g mm (%s), and there is no page",
 				 request->unit_mm, source);
-	notice_suggest(request->say->notices, notice,
-		       "write the true width and height with a unit on the <svg> element, such as "
-		       "width=\"210mm\" height=\"297mm\"");
+	svg_suggest(request->say, notice,
+		    "write the true width and height with a unit on the <svg> element, such as "
+		    "width=\"210mm\" height=\"297mm\"");
 }
 
 struct svg_page svg_page_read(const struct svg_subject *root)

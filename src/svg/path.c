@@ -22,6 +22,8 @@ static uint32_t offset_of(const struct reader *reader, const char *at)
 
 static bool fail(struct reader *reader, const char *at, size_t length, const char *message)
 {
+	while (at + length < reader->scan.end && (at[length] & 0xc0) == 0x80)
+		length++; /* the rest of a character */
 	*reader->mistake = (struct svg_mistake){offset_of(reader, at), (uint32_t)length, message};
 	return false;
 }

@@ -12,7 +12,7 @@ static double stroke_width_mm(const struct svg_state *state)
 	double scale = state->style.fixed_stroke ? SVG_MM_PER_PX
 						 : sqrt(fabs(svg_determinant(&state->matrix)));
 
-	return width > 0 ? width * scale : 0;
+	return width > 0 && isfinite(scale) ? width * scale : 0;
 }
 
 static struct cutlint_paint stroke_of(const struct svg_state *state, double width_mm)
@@ -72,23 +72,26 @@ static struct cutlint_shape make_shape(const struct svg_walk *walk, uint32_t ind
 static void say_content(struct svg_document *document, uint32_t index, enum svg_kind kind)
 {
 	const struct cutlint_element *element = document->elements[index];
-	struct notices *notices = document->say.notices;
 	struct notice *notice;
+	/* its first placement may have been a hidden one, which is silent */
+	document->say.quiet = document->nodes[index].told;
+	document->nodes[index].told = true;
 	if (kind == SVG_KIND_TEXT && document->nodes[index].has_text) {
 		notice = svg_say(&document->say, NOTICE_WARNING, "live-text", element,
 				 element->start_tag,
 				 "text has no outline without its font: it will not be cut");
-		notice_suggest(notices, notice, "convert the text to outlines");
+		svg_suggest(&document->say, notice, "convert the text to outlines");
 	} else if (kind == SVG_KIND_IMAGE) {
 		notice =
 			svg_say(&document->say, NOTICE_WARNING, "raster-image", element,
 				element->start_tag, "a picture has no outline: it will not be cut");
-		notice_suggest(notices, notice, "trace it to outlines, or remove it");
+		svg_suggest(&document->say, notice, "trace it to outlines, or remove it");
 	} else if (kind == SVG_KIND_FOREIGN) {
 		notice = svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
 				 element->start_tag, "<%.40s> has no outline: it will not be cut",
 				 element->tag);
-		notice_suggest(notices, notice, "draw its content with SVG shapes, or remove it");
+		svg_suggest(&document->say, notice,
+			    "draw its content with SVG shapes, or remove it");
 	}
 }
 
@@ -107,8 +110,8 @@ static void say_mistake(const struct svg_subject *subject,
 		svg_say(&subject->document->say, NOTICE_ERROR, code, subject->element, at,
 			"%s: '%.*s'; the element is drawn up to here only", mistake->message,
 			svg_shown(shown), shown.at);
-	notice_suggest(subject->document->say.notices, notice,
-		       "mend or remove what stands here; a viewer stops drawing at the same place");
+	svg_suggest(&subject->document->say, notice,
+		    "mend or remove what stands here; a viewer stops drawing at the same place");
 }
 
 /* A path, polyline or polygon: outlines from the text of an attribute. */
@@ -175,9 +178,9 @@ static int heed_refusal(const struct svg_subject *subject, const struct svg_outl
 			"this goes to x %.6g mm, y %.6g mm; a drawing may reach "
 			"2000 mm from the page's corner",
 			outliner->refused_at.x, outliner->refused_at.y);
-	notice_suggest(say->notices, notice,
-		       "check the number here, the transforms above it, and width, height and "
-		       "viewBox");
+	svg_suggest(say, notice,
+		    "check the number here, the transforms above it, and width, height and "
+		    "viewBox");
 	return burned ? -1 : 0;
 }
 
@@ -214,7 +217,7 @@ int svg_place_shape(struct svg_walk *walk, uint32_t index, const struct svg_stat
 	struct svg_subject subject = svg_walk_subject(walk, index, state);
 	struct cutlint_shape shape = make_shape(walk, index, state);
 	bool burned = shape.unburned == CUTLINT_BURNED;
-	if (shape.unburned == content_reason(kind))
+	if (!burned && shape.unburned == content_reason(kind))
 		say_content(walk->document, index, kind);
 
 	uint32_t first_vertex = walk->outliner.count.vertices;

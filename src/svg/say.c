@@ -40,12 +40,31 @@ struct notice *svg_say(struct svg_say *say, enum notice_level level, const char 
 	text_vformat(&text, format, arguments);
 	va_end(arguments);
 
+	/* It may quote the file: control characters must not reach a terminal. */
+	struct text safe = {0};
+	text_add_escaped(&safe, text.bytes ? text.bytes : code);
 	struct notice *notice = notice_add(say->notices, level, code, at.byte, at.length, "%s",
-					   text.bytes ? text.bytes : code);
+					   safe.bytes ? safe.bytes : code);
+	say->failed = say->failed || !notice || text.failed || safe.failed;
 	text_finish(&text);
+	text_finish(&safe);
 	if (notice)
 		notice->element = element;
 	return notice;
+}
+
+void svg_suggest(struct svg_say *say, struct notice *notice, const char *format, ...)
+{
+	if (!notice)
+		return;
+	struct text text = {0};
+	va_list arguments;
+	va_start(arguments, format);
+	text_vformat(&text, format, arguments);
+	va_end(arguments);
+	notice_suggest(say->notices, notice, "%s", text.bytes ? text.bytes : "");
+	say->failed = say->failed || text.failed || !notice->suggestion;
+	text_finish(&text);
 }
 
 void svg_say_rest(struct svg_say *say)

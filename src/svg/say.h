@@ -20,7 +20,8 @@ struct svg_heard {
 /* Start from {.notices = ...}. */
 struct svg_say {
 	struct notices *notices;
-	bool quiet; /* what stands here was said before: an element that is placed once more */
+	bool failed; /* memory ran out: a notice is missing or lacks its text */
+	bool quiet;  /* what stands here was said before: an element that is placed once more */
 	struct svg_heard heard[32];
 };
 
@@ -31,6 +32,10 @@ struct svg_say {
 struct notice *svg_say(struct svg_say *say, enum notice_level level, const char *code,
 		       const struct cutlint_element *element, struct cutlint_span at,
 		       const char *format, ...) CUTLINT_PRINTF(6, 7);
+
+/* Sets a notice's suggestion. Takes NULL for the notice. */
+void svg_suggest(struct svg_say *say, struct notice *notice, const char *format, ...)
+	CUTLINT_PRINTF(3, 4);
 
 /* Says how many were held back. */
 void svg_say_rest(struct svg_say *say);

@@ -55,6 +55,9 @@ int svg_place_shape(struct svg_walk *walk, uint32_t index, const struct svg_stat
 /* Counts the shapes that stand in templates and were placed nowhere: one note a kind. */
 void svg_count_templates(struct svg_document *document);
 
+/* Says which elements would change the drawing in a viewer and are not followed. */
+void svg_note_unfollowed(struct svg_document *document);
+
 /*
  * Conditional processing (SVG 2, 5.8): whether the element's systemLanguage and requiredExtensions
  * allow it. The language is taken to be English.

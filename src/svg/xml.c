@@ -198,8 +198,7 @@ static void check_root(struct reader *reader, void *context, const struct cutlin
 				uri ? "the root element is in a namespace that is not SVG's; it is "
 				      "read as SVG"
 				    : "the root element is in no namespace; it is read as SVG");
-		notice_suggest(say->notices, notice, "add xmlns=\"%s\" to the root element",
-			       SVG_NAMESPACE);
+		svg_suggest(say, notice, "add xmlns=\"%s\" to the root element", SVG_NAMESPACE);
 	}
 }
 

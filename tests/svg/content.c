@@ -34,6 +34,26 @@ static void hidden_or_empty_text_is_silent(void **state)
 	unload(&loaded);
 }
 
+static void text_that_is_first_placed_hidden_is_still_said(void **state)
+{
+	(void)state;
+	struct loaded loaded = load(DRAWING("<defs><text id=\"t\">x</text></defs>"
+					    "<use href=\"#t\" visibility=\"hidden\"/>"
+					    "<use href=\"#t\"/><use href=\"#t\"/>"));
+	assert_int_equal(count_notices(&loaded, "live-text"), 1);
+	unload(&loaded);
+}
+
+static void elements_for_another_language_are_left_out_with_a_note(void **state)
+{
+	(void)state;
+	/* SVG 2, 5.8: the attributes count outside of a switch too */
+	struct loaded loaded = load(DRAWING("<g systemLanguage=\"de\"><circle r=\"1\"/></g>"));
+	assert_int_equal(loaded.design->shape_count, 0);
+	assert_notice_at(&loaded, "switch", NOTICE_NOTE, "<g ");
+	unload(&loaded);
+}
+
 static void a_switch_takes_the_first_child_that_qualifies(void **state)
 {
 	(void)state;
@@ -144,14 +164,17 @@ static void an_entity_that_an_outer_file_might_declare_is_not_passed_by(void **s
 	is_fatal(text, sizeof(text) - 1, "xml-syntax");
 }
 
-static void a_style_sheet_in_another_file_is_said(void **state)
+static void what_is_not_followed_is_said(void **state)
 {
 	(void)state;
 	struct loaded loaded = load("<?xml-stylesheet href=\"a.css\"?>" ROOT_100MM "</svg>");
 	assert_int_equal(notice_of(&loaded, "unsupported-content")->level, NOTICE_WARNING);
 	unload(&loaded);
-	loaded = load(DRAWING("<script>draw()</script>"));
+	loaded = load(DRAWING("<defs><script>draw()</script></defs>"));
 	assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, "<script");
+	unload(&loaded);
+	loaded = load(DRAWING("<circle r=\"1\"><animate attributeName=\"r\" to=\"5\"/></circle>"));
+	assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, "<animate");
 	unload(&loaded);
 }
 
@@ -177,6 +200,8 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(text_and_pictures_are_kept_and_said),
 		cmocka_unit_test(hidden_or_empty_text_is_silent),
+		cmocka_unit_test(text_that_is_first_placed_hidden_is_still_said),
+		cmocka_unit_test(elements_for_another_language_are_left_out_with_a_note),
 		cmocka_unit_test(a_switch_takes_the_first_child_that_qualifies),
 		cmocka_unit_test(unknown_elements_draw_nothing_but_are_kept),
 		cmocka_unit_test(elements_know_their_names_and_places_in_the_tree),
@@ -184,7 +209,7 @@ int main(void)
 		cmocka_unit_test(a_drawing_without_namespace_is_read_with_a_warning),
 		cmocka_unit_test(what_is_no_drawing_is_refused),
 		cmocka_unit_test(an_entity_that_an_outer_file_might_declare_is_not_passed_by),
-		cmocka_unit_test(a_style_sheet_in_another_file_is_said),
+		cmocka_unit_test(what_is_not_followed_is_said),
 		cmocka_unit_test(missing_files_and_folders_are_fatal),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -112,6 +112,17 @@ static void transforms_nest_and_the_matrix_is_kept(void **state)
 	unload(&loaded);
 }
 
+static void what_a_transform_flattens_is_not_burned(void **state)
+{
+	(void)state;
+	/* CSS Transforms 1, 8: a matrix that can't be inverted: the element is not displayed */
+	struct loaded loaded =
+		load(DRAWING("<rect id=\"r\" width=\"1\" height=\"1\" transform=\"scale(0 1)\"/>"));
+	assert_notice_at(&loaded, "transform", NOTICE_WARNING, "scale(0 1)");
+	assert_int_equal(shape_of(&loaded, "r")->unburned, CUTLINT_UNBURNED_DISPLAY);
+	unload(&loaded);
+}
+
 static void style_beats_the_attribute_and_an_origin_is_heeded(void **state)
 {
 	(void)state;
@@ -141,6 +152,7 @@ int main(void)
 		cmocka_unit_test(a_mistake_is_found_at_its_place),
 		cmocka_unit_test(a_bad_list_is_said_and_ignored_as_a_whole),
 		cmocka_unit_test(transforms_nest_and_the_matrix_is_kept),
+		cmocka_unit_test(what_a_transform_flattens_is_not_burned),
 		cmocka_unit_test(style_beats_the_attribute_and_an_origin_is_heeded),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

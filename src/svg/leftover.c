@@ -37,6 +37,21 @@ static void add(struct count *counts, const struct cutlint_element *element, uin
 	counts[i].shapes += shapes;
 }
 
+void svg_note_unfollowed(struct svg_document *document)
+{
+	for (uint32_t i = 0; i < document->count; i++) {
+		const struct cutlint_element *element = document->elements[i];
+		if (document->nodes[i].kind == SVG_KIND_SCRIPT)
+			svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
+				element->start_tag,
+				"this script is not run; what it would draw is missing");
+		if (document->nodes[i].kind == SVG_KIND_ANIMATION)
+			svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
+				element->start_tag,
+				"animation is not followed; the drawing counts as it stands");
+	}
+}
+
 void svg_count_templates(struct svg_document *document)
 {
 	struct count counts[MOST_TAGS] = {{0}};
