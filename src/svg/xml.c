@@ -7,22 +7,20 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "svg/grow.h"
 #include "svg/lexer.h"
+#include "svg/tree.h"
 
 static const char SVG_NAMESPACE[] = "http://www.w3.org/2000/svg";
-static const char LABEL[] = "label";
 
 struct reader {
 	struct svg_document *document;
 	xmlParserCtxtPtr parser; /* the outer one; entity text is read by others */
 	uint32_t open[SVG_MOST_DEPTH];
 	uint32_t depth;
-	size_t expanded; /* bytes of values and characters */
+	size_t characters; /* bytes of text between tags */
 	const char *drawing_namespace;
-	struct svg_table names; /* names that were seen, for one copy of each */
-	struct svg_table nths;  /* from parent and tag to how many there are */
-	struct text style;      /* of the style element that is open */
+	struct svg_tree tree;
+	struct text style; /* of the style element that is open */
 	bool stopped;
 	bool memory_failed;
 };
@@ -67,111 +65,12 @@ static void refuse_size(struct reader *reader, void *context, const char *messag
  */
 static bool count_expanded(struct reader *reader, void *context, size_t more)
 {
-	reader->expanded += more;
+	reader->characters += more;
 	size_t most = (size_t)reader->document->source.length * 8 + (size_t)1024 * 1024;
-	if (reader->expanded <= most)
+	if (reader->characters + reader->tree.value_bytes <= most)
 		return true;
 	refuse_size(reader, context, "entities make the text more than eight times as long");
 	return false;
-}
-
-static const char *intern(struct reader *reader, const char *name, size_t length)
-{
-	const struct svg_entry *entry =
-		svg_table_put(&reader->names, reader->document->arena, name, length);
-	return entry ? entry->key : NULL;
-}
-
-static const char *intern_qualified(struct reader *reader, const char *prefix, const char *name)
-{
-	if (!prefix)
-		return intern(reader, name, strlen(name));
-	struct text text = {0};
-	text_format(&text, "%s:%s", prefix, name);
-	const char *kept = text.failed ? NULL : intern(reader, text.bytes, text.length);
-	text_finish(&text);
-	return kept;
-}
-
-static uint32_t count_nth(struct reader *reader, uint32_t parent, const char *tag)
-{
-	char key[sizeof(parent) + sizeof(tag)];
-	memcpy(key, &parent, sizeof(parent));
-	memcpy(key + sizeof(parent), &tag, sizeof(tag));
-	struct svg_entry *entry =
-		svg_table_put(&reader->nths, reader->document->arena, key, sizeof(key));
-	if (!entry)
-		return 0;
-	entry->value = entry->value == CUTLINT_NONE ? 1 : entry->value + 1;
-	return entry->value;
-}
-
-/* Finds where an attribute stands: those of the parser and of the tag are in the same order. */
-static void find_spans(struct svg_lexer *lexer, const char *name, struct cutlint_attribute *out)
-{
-	struct cutlint_span name_span, value_span;
-	size_t length = strlen(name);
-	struct svg_lexer ahead = *lexer;
-	while (svg_lexer_next(&ahead, &name_span, &value_span)) {
-		if (name_span.length == length &&
-		    memcmp(ahead.bytes + name_span.byte, name, length) == 0) {
-			out->name_span = name_span;
-			out->value_span = value_span;
-			*lexer = ahead;
-			return;
-		}
-	}
-}
-
-static void note_attribute(struct cutlint_element *element, const char *local, const char *prefix,
-			   const char *value)
-{
-	if (strcmp(local, LABEL) == 0 && (!element->label || !prefix))
-		element->label = value;
-	if (!prefix && strcmp(local, "class") == 0)
-		element->classes = value;
-	if (!prefix && strcmp(local, "id") == 0)
-		element->id = value;
-}
-
-static bool read_attributes(struct reader *reader, struct cutlint_element *element, int count,
-			    const xmlChar **attributes)
-{
-	struct arena *arena = reader->document->arena;
-	struct cutlint_attribute *items =
-		ARENA_ARRAY(arena, struct cutlint_attribute, (size_t)count);
-	if (!items)
-		return false;
-	struct svg_lexer lexer =
-		svg_lexer_start(reader->document->source.bytes, element->start_tag);
-	for (int i = 0; i < count; i++) {
-		const char *const *parts = (const char *const *)attributes + 5 * i;
-		size_t length = (size_t)(parts[4] - parts[3]);
-		reader->expanded += length;
-		items[i].name = intern_qualified(reader, parts[1], parts[0]);
-		items[i].value = arena_copy(arena, parts[3], length);
-		if (!items[i].name || !items[i].value)
-			return false;
-		if (element->from_entity)
-			items[i].name_span = items[i].value_span = element->start_tag;
-		else
-			find_spans(&lexer, items[i].name, &items[i]);
-		note_attribute(element, parts[0], parts[1], items[i].value);
-	}
-	element->attributes = items;
-	element->attribute_count = (uint32_t)count;
-	return true;
-}
-
-static bool keep_id(struct svg_document *document, const struct cutlint_element *element)
-{
-	if (!element->id || !*element->id)
-		return true;
-	struct svg_entry *entry =
-		svg_table_put(&document->ids, document->arena, element->id, strlen(element->id));
-	if (entry && entry->value == CUTLINT_NONE)
-		entry->value = element->index;
-	return entry != NULL;
 }
 
 static struct cutlint_span find_tag(const struct reader *reader, void *context)
@@ -187,7 +86,7 @@ static void check_root(struct reader *reader, void *context, const struct cutlin
 		       const char *uri)
 {
 	struct svg_say *say = &reader->document->say;
-	reader->drawing_namespace = uri ? intern(reader, uri, strlen(uri)) : NULL;
+	reader->drawing_namespace = uri ? svg_tree_name(&reader->tree, uri) : NULL;
 	if (strcmp(root->tag, "svg") != 0) {
 		svg_say(say, NOTICE_FATAL, "not-svg", root, root->start_tag,
 			"the root element is <%.60s>, not <svg>", root->tag);
@@ -209,30 +108,6 @@ static bool in_drawing_namespace(const struct reader *reader, const char *uri)
 	return strcmp(uri, reader->drawing_namespace) == 0 || strcmp(uri, SVG_NAMESPACE) == 0;
 }
 
-/* Makes the element and puts it last. NULL where memory ran out. */
-static struct cutlint_element *add_element(struct reader *reader, void *context, const char *tag)
-{
-	struct svg_document *document = reader->document;
-	struct cutlint_element *element = ARENA_NEW(document->arena, struct cutlint_element);
-	if (!element)
-		return NULL;
-	uint32_t parent = reader->depth ? reader->open[reader->depth - 1] : CUTLINT_NONE;
-	element->parent = parent == CUTLINT_NONE ? NULL : document->elements[parent];
-	element->tag = intern(reader, tag, strlen(tag));
-	element->index = document->count;
-	element->from_entity = context != reader->parser;
-	element->start_tag = find_tag(reader, context);
-	element->nth = element->tag ? count_nth(reader, parent, element->tag) : 0;
-	if (!element->nth)
-		return NULL;
-	uint32_t node_count = document->count;
-	struct svg_node node = {0};
-	bool added =
-		SVG_ADD(document->nodes, node_count, document->node_capacity, node) &&
-		SVG_ADD(document->elements, document->count, document->element_capacity, element);
-	return added ? element : NULL;
-}
-
 static void start_element(void *context, const xmlChar *tag, const xmlChar *prefix,
 			  const xmlChar *uri, int namespace_count, const xmlChar **namespaces,
 			  int attribute_count, int default_count, const xmlChar **attributes)
@@ -250,9 +125,16 @@ static void start_element(void *context, const xmlChar *tag, const xmlChar *pref
 		refuse_size(reader, context, "there are more than 4000000 elements");
 		return;
 	}
-	struct cutlint_element *element = add_element(reader, context, (const char *)tag);
-	if (!element || !read_attributes(reader, element, attribute_count, attributes) ||
-	    !keep_id(document, element)) {
+	struct svg_start start = {
+		.tag = (const char *)tag,
+		.parent = reader->depth ? reader->open[reader->depth - 1] : CUTLINT_NONE,
+		.from_entity = context != reader->parser,
+		.span = find_tag(reader, context),
+		.attributes = (const char *const *)attributes,
+		.attribute_count = (uint32_t)attribute_count,
+	};
+	struct cutlint_element *element = svg_tree_add(&reader->tree, &start);
+	if (!element) {
 		stop_without_memory(reader, context);
 		return;
 	}
@@ -438,13 +320,12 @@ int svg_xml_read(struct svg_document *document)
 	struct reader *reader = calloc(1, sizeof(*reader));
 	if (!reader)
 		return -1;
-	reader->document = document;
+	reader->document = reader->tree.document = document;
 	int result = read_with(reader);
 	if (result < 0 && !reader->memory_failed && document->say.notices->fatal_count == 0)
 		svg_say(&document->say, NOTICE_FATAL, "xml-syntax", NULL, (struct cutlint_span){0},
 			"the file is not well-formed XML");
-	svg_table_finish(&reader->names);
-	svg_table_finish(&reader->nths);
+	svg_tree_finish(&reader->tree);
 	text_finish(&reader->style);
 	free(reader);
 	return result;
