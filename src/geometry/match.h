@@ -26,9 +26,12 @@ struct geo_overlaps {
 };
 
 /*
- * All maximal pairs of stretches at least `least_length` long, at most `apart` from each other.
- * A chain is compared with itself too (a line that doubles back), but never a stretch with itself
- * or with the stretch that goes on from it round a corner. 0, or -1 where memory ran out.
+ * Maximal pairs of stretches at least `least_length` long, at most `apart` from each other. Where
+ * many lines lie on each other, each stretch is given with the first line that it is found to lie
+ * on, not with all of them: a thousand copies make 999 pairs. Ends are where the lines part, to
+ * about `apart`. A chain is compared with itself too (a line that doubles back), but never a
+ * stretch with itself or with the stretch that goes on from it round a corner: places of one chain
+ * closer along it than `least_length` are its own course. 0, or -1 where memory ran out.
  */
 int geo_overlaps_find(const struct geo_lines *lines, double apart, double least_length,
 		      struct geo_overlaps *out);
