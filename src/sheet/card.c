@@ -12,7 +12,7 @@ struct candidate {
 	struct region region;
 	struct cutlint_box box;
 	double area;
-	bool taken;
+	bool out; /* no card */
 };
 
 struct candidates {
@@ -24,8 +24,6 @@ struct candidates {
 static int compare_candidates(const void *left, const void *right)
 {
 	const struct candidate *a = left, *b = right;
-	if (a->role != b->role)
-		return a->role < b->role ? -1 : 1;
 	if (a->box.left != b->box.left)
 		return a->box.left < b->box.left ? -1 : 1;
 	if (a->area != b->area)
@@ -83,7 +81,7 @@ static int collect_candidates(struct sheet_work *work, struct candidates *list)
 		enum cutlint_role role = cutlint_outline_role(design, i);
 		if (!may_bound(role))
 			continue;
-		struct candidate candidate = {role, i, CUTLINT_NONE, .taken = false};
+		struct candidate candidate = {role, i, CUTLINT_NONE, .out = false};
 		struct sheet_step step = {i, false}, *steps = &step;
 		uint32_t count = 1;
 		if (!design->outlines[i].closed) {
@@ -105,34 +103,74 @@ static bool boxes_apart(struct cutlint_box a, struct cutlint_box b)
 	return a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top;
 }
 
-/*
- * Whether a candidate may not be a card beside one that is taken: it lies in it, or it is a blank
- * that is drawn round an outline, and so the stock that the card is cut from.
- */
-static bool is_ruled_out(const struct candidate *candidate, const struct candidate *card)
+static bool lies_in(const struct candidate *inner, const struct candidate *outer)
 {
-	if (boxes_apart(candidate->box, card->box))
-		return false;
-	if (region_contains(&card->region, region_inside(&candidate->region)))
-		return true;
-	return candidate->role != card->role &&
-	       region_contains(&candidate->region, region_inside(&card->region));
+	return !boxes_apart(inner->box, outer->box) &&
+	       region_contains(&outer->region, region_inside(&inner->region));
+}
+
+/* One comparison of two candidates, of which `a` begins farther left, or holds more. */
+typedef void compare_pair(struct candidate *a, struct candidate *b);
+
+/* What lies in a card is no card. */
+static void rule_out_inner(struct candidate *a, struct candidate *b)
+{
+	if (a->role == b->role && lies_in(b, a))
+		b->out = true;
+}
+
+/* A blank that holds an outline is the stock that the card is cut from, and one in it no card. */
+static void rule_out_blank(struct candidate *a, struct candidate *b)
+{
+	if (a->role == b->role || (!lies_in(a, b) && !lies_in(b, a)))
+		return;
+	if (a->role == CUTLINT_ROLE_BLANK)
+		a->out = true;
+	else
+		b->out = true;
+}
+
+/*
+ * Goes from left to right over the candidates that are not out, and compares each with those that
+ * reach as far to the right as it begins.
+ */
+static void sweep(struct candidates *list, uint32_t *active, compare_pair *compare)
+{
+	uint32_t count = 0;
+	for (uint32_t i = 0; i < list->count; i++) {
+		struct candidate *item = &list->items[i];
+		uint32_t left = 0;
+		for (uint32_t j = 0; j < count; j++) {
+			struct candidate *other = &list->items[active[j]];
+			if (other->out || other->box.right <= item->box.left)
+				continue;
+			active[left++] = active[j];
+			if (!item->out)
+				compare(other, item);
+		}
+		count = left;
+		if (!item->out)
+			active[count++] = i;
+	}
 }
 
 /* Keeps the candidates that are cards, in the order of the file. */
-static void choose_cards(struct candidates *list)
+static int choose_cards(struct arena *scratch, struct candidates *list)
 {
+	uint32_t *active = ARENA_ARRAY(scratch, uint32_t, (size_t)list->count + 1);
+	if (!active)
+		return -1;
 	qsort(list->items, list->count, sizeof *list->items, compare_candidates);
+	sweep(list, active, rule_out_inner);
+	sweep(list, active, rule_out_blank);
 	uint32_t taken = 0;
 	for (uint32_t i = 0; i < list->count; i++) {
-		bool out = false;
-		for (uint32_t j = 0; j < taken && !out; j++)
-			out = is_ruled_out(&list->items[i], &list->items[j]);
-		if (!out)
+		if (!list->items[i].out)
 			list->items[taken++] = list->items[i];
 	}
 	list->count = taken;
 	qsort(list->items, list->count, sizeof *list->items, compare_outlines);
+	return 0;
 }
 
 static int add_page(struct sheet_work *work, struct candidates *list)
@@ -140,7 +178,7 @@ static int add_page(struct sheet_work *work, struct candidates *list)
 	double width = work->design->page_width_mm, height = work->design->page_height_mm;
 	if (!(width > 0) || !(height > 0))
 		return 0;
-	struct candidate page = {CUTLINT_ROLE_BLANK, CUTLINT_NONE, CUTLINT_NONE, .taken = true};
+	struct candidate page = {CUTLINT_ROLE_BLANK, CUTLINT_NONE, CUTLINT_NONE, .out = false};
 	page.region.points = ARENA_ARRAY(work->scratch, struct cutlint_xy, 4);
 	if (!page.region.points)
 		return -1;
@@ -200,9 +238,8 @@ int sheet_find_cards(struct sheet_work *work)
 		return -1;
 	for (uint32_t i = 0; i < outlines; i++)
 		work->card_of[i] = CUTLINT_NONE;
-	if (collect_candidates(work, &list) != 0)
+	if (collect_candidates(work, &list) != 0 || choose_cards(work->scratch, &list) != 0)
 		return -1;
-	choose_cards(&list);
 	if (list.count == 0 && add_page(work, &list) != 0)
 		return -1;
 	return fill_cards(work, &list);

@@ -101,9 +101,9 @@ static void choose_pieces(const struct search *search, uint32_t *of_card)
 	}
 }
 
-int64_t frame_find(struct sheet_work *work, const struct burn *burn,
-		   const struct geo_arrangement *arrangement, const struct intent *intent,
-		   const struct sheet_necks *necks, uint32_t *frames)
+int frame_find(struct sheet_work *work, const struct burn *burn,
+	       const struct geo_arrangement *arrangement, const struct intent *intent,
+	       const struct sheet_necks *necks, uint32_t *frames)
 {
 	struct arena *scratch = work->scratch;
 	uint32_t cards = work->sheet->card_count;
@@ -119,11 +119,5 @@ int64_t frame_find(struct sheet_work *work, const struct burn *burn,
 	choose_largest(&search);
 	prefer_folded(&search);
 	choose_pieces(&search, frames);
-
-	int64_t count = 0;
-	for (uint32_t c = 0; c < cards; c++) {
-		if (frames[c] != GEO_NONE)
-			frames[count++] = frames[c];
-	}
-	return count;
+	return 0;
 }

@@ -130,8 +130,10 @@ int hang_find(struct arena *arena, const struct sheet_necks *necks, const uint32
 		if (necks->items[n].sound)
 			sets_join(out->group, necks->items[n].pieces[0], necks->items[n].pieces[1]);
 	}
-	for (uint32_t i = 0; i < frame_count; i++)
-		walk_from(&walk, frames[i]);
+	for (uint32_t i = 0; i < frame_count; i++) {
+		if (frames[i] != GEO_NONE)
+			walk_from(&walk, frames[i]);
+	}
 	for (uint32_t p = 0; p < pieces; p++)
 		out->group[p] = sets_find(out->group, p);
 	count_bridges(necks, out);

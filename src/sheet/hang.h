@@ -15,9 +15,9 @@ struct hang {
 };
 
 /*
- * `frames` are pieces. Sound bridges that alone hold something are the bridges of graph theory,
- * found by one depth-first walk (R. E. Tarjan, "A note on finding the bridges of a graph",
- * Information Processing Letters 2, 1974). 0, or -1 where memory ran out.
+ * `frames` are pieces, or GEO_NONE. Sound bridges that alone hold something are the bridges of
+ * graph theory, found by one depth-first walk (R. E. Tarjan, "A note on finding the bridges of a
+ * graph", Information Processing Letters 2, 1974). 0, or -1 where memory ran out.
  */
 int hang_find(struct arena *arena, const struct sheet_necks *necks, const uint32_t *frames,
 	      uint32_t frame_count, struct hang *out);

@@ -13,8 +13,7 @@ struct parting {
 	const struct face_sets *openings;
 	struct sheet_necks necks;
 	struct hang hang;
-	uint32_t *frames;
-	uint32_t frame_count;
+	uint32_t *frames;   /* of each card: its frame's piece, or GEO_NONE */
 	uint32_t *of_piece; /* the part of each piece, or GEO_NONE */
 	struct cutlint_part *parts;
 	uint32_t count;
@@ -47,11 +46,8 @@ static enum cutlint_part_kind part_kind(const struct parting *parting, uint32_t 
 		return CUTLINT_PART_WASTE;
 	if (!parting->hang.hangs[piece])
 		return CUTLINT_PART_LOOSE;
-	for (uint32_t i = 0; i < parting->frame_count; i++) {
-		if (parting->frames[i] == piece)
-			return CUTLINT_PART_FRAME;
-	}
-	return CUTLINT_PART_HELD;
+	uint32_t card = parting->intent->cards[face];
+	return parting->frames[card] == piece ? CUTLINT_PART_FRAME : CUTLINT_PART_HELD;
 }
 
 static void add_piece(struct parting *parting, uint32_t piece, struct cutlint_part *part)
@@ -239,12 +235,10 @@ static int hang_pieces(struct parting *parting)
 	parting->frames = ARENA_ARRAY(work->scratch, uint32_t, (size_t)work->sheet->card_count + 1);
 	if (!parting->frames)
 		return -1;
-	int64_t frames = frame_find(work, parting->burn, parting->arrangement, parting->intent,
-				    &parting->necks, parting->frames);
-	if (frames < 0)
+	if (frame_find(work, parting->burn, parting->arrangement, parting->intent, &parting->necks,
+		       parting->frames) != 0)
 		return -1;
-	parting->frame_count = (uint32_t)frames;
-	return hang_find(work->scratch, &parting->necks, parting->frames, parting->frame_count,
+	return hang_find(work->scratch, &parting->necks, parting->frames, work->sheet->card_count,
 			 &parting->hang);
 }
 
