@@ -1,0 +1,311 @@
+/* command-line.c - options, streams and exit status of the real command. */
+#include <jansson.h>
+#include <math.h>
+#include <string.h>
+
+#include "scene.h"
+
+static void no_findings_is_exit_0_and_silence_on_standard_output(void **state)
+{
+	scene_write(*state, "good.svg", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "good.svg");
+	assert_string_equal(ran.out, "");
+	assert_has(ran.err, "no findings in 1 file\n");
+	assert_int_equal(ran.status, 0);
+	ran_finish(&ran);
+}
+
+static void findings_are_exit_1_with_rule_figures_and_suggestion(void **state)
+{
+	scene_write(*state, "bad.svg", BAD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "bad.svg");
+	assert_int_equal(ran.status, 1);
+	assert_has(ran.out, "bad.svg:3:51: error: ");
+	assert_has(ran.out, "0.15 mm");
+	assert_has(ran.out, "(/svg/g[1]/circle[2]) [bridge-width]\n  suggestion: ");
+	assert_has(ran.out, "bad.svg:4:1: warning: ");
+	assert_has(ran.out, "0.30 mm");
+	assert_has(ran.out, "[hole-size]\n");
+	assert_has(ran.err, "1 error, 1 warning in 1 file\n");
+	ran_finish(&ran);
+}
+
+static int status_at(const struct scene *scene, const char *option, const char *file)
+{
+	struct ran ran = CUTLINT(scene, "check", option, file);
+	int status = ran.status;
+	ran_finish(&ran);
+	return status;
+}
+
+static void fail_on_sets_the_level(void **state)
+{
+	const struct scene *scene = *state;
+	scene_write(scene, "bad.svg", BAD_DRAWING);
+	scene_write(scene, "cutlint.job", "[rule bridge-width]\nseverity = off\n");
+	assert_int_equal(status_at(scene, "--fail-on=note", "bad.svg"), 1);
+	assert_int_equal(status_at(scene, "--fail-on=warning", "bad.svg"), 1);
+	assert_int_equal(status_at(scene, "--fail-on=error", "bad.svg"), 0);
+	assert_int_equal(status_at(scene, "--fail-on=never", "bad.svg"), 0);
+	assert_int_equal(status_at(scene, "--fail-on=never", "gone.svg"), 2);
+	scene_write(scene, "cutlint.job",
+		    "[rule bridge-width]\nseverity = note\n"
+		    "[rule hole-size]\nseverity = note\n");
+	assert_int_equal(status_at(scene, "--fail-on=warning", "bad.svg"), 0);
+	assert_int_equal(status_at(scene, "--fail-on=note", "bad.svg"), 1);
+}
+
+static void without_a_job_file_the_built_in_one_is_named_once(void **state)
+{
+	scene_write(*state, "a.svg", GOOD_DRAWING);
+	scene_write(*state, "b.svg", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "a.svg", "b.svg");
+	const char *said = strstr(ran.err, "no cutlint.job found");
+	assert_non_null(said);
+	assert_has(said, "0.34 mm");
+	assert_has(said, "kerf of 0.15 mm");
+	assert_null(strstr(said + 1, "no cutlint.job found"));
+	ran_finish(&ran);
+	ran = CUTLINT(*state, "check", "--quiet", "a.svg");
+	assert_string_equal(ran.err, "");
+	ran_finish(&ran);
+}
+
+static void a_dash_reads_standard_input(void **state)
+{
+	const struct surroundings given = {.input = BAD_DRAWING};
+	const char *const plain[] = {"check", "-", NULL};
+	struct ran ran = scene_cutlint_in(*state, &given, plain);
+	assert_int_equal(ran.status, 1);
+	assert_has(ran.out, "<stdin>:4:1: warning: ");
+	ran_finish(&ran);
+
+	/* Its shown name also finds the job. */
+	scene_write(*state, "cutlint.job", "[rule hole-size]\nseverity = off\n");
+	const char *const named[] = {"check", "--stdin-name", "draft.svg", "-", NULL};
+	ran = scene_cutlint_in(*state, &given, named);
+	assert_has(ran.out, "draft.svg:3:51: error: ");
+	assert_lacks(ran.out, "hole-size");
+	ran_finish(&ran);
+}
+
+static void two_dashes_end_the_options(void **state)
+{
+	scene_write(*state, "--quiet", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "--", "--quiet");
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.err, "no findings in 1 file");
+	ran_finish(&ran);
+}
+
+static void assert_refused(const struct scene *scene, const char *said, const char *const *given)
+{
+	struct ran ran = scene_cutlint(scene, given);
+	assert_int_equal(ran.status, 2);
+	assert_string_equal(ran.out, "");
+	assert_has(ran.err, said);
+	ran_finish(&ran);
+}
+#define REFUSED(said, ...) assert_refused(*state, said, (const char *const[]){__VA_ARGS__, NULL})
+
+static void wrong_usage_is_exit_2_with_the_nearest_word(void **state)
+{
+	REFUSED("no command given", NULL);
+	REFUSED("there is no command 'chekc'; did you mean 'check'?", "chekc", "a.svg");
+	REFUSED("no drawing given", "check");
+	REFUSED("did you mean '--fail-on'?", "check", "--fale-on", "error", "a.svg");
+	REFUSED("does not take 'eror'; did you mean 'error'?", "check", "--fail-on=eror", "a.svg");
+	REFUSED("there is no option '-x'", "check", "-x", "a.svg");
+	REFUSED("'--job' needs a value", "check", "--job");
+	REFUSED("'--quiet' takes no value", "check", "--quiet=1", "a.svg");
+	REFUSED("takes seconds", "check", "--rule-timeout=soon", "a.svg");
+	REFUSED("there is no rule 'hole-szie'; did you mean 'hole-size'?", "rules", "hole-szie");
+	REFUSED("did you mean '--version'?", "--versoin");
+	REFUSED("no drawing given", "measure");
+	REFUSED("did you mean 'json'?", "measure", "--format=jsno", "a.svg");
+	REFUSED("did you mean 'measure'?", "help", "mesure");
+	REFUSED("cannot read the rule folder 'no-such'", "check", "--quiet", "--rules", "no-such",
+		"no-such.svg");
+}
+
+static void help_and_version_are_exit_0(void **state)
+{
+	static const char *const PAGES[][2] = {{"check", "--fail-on"},
+					       {"rules", "--rules"},
+					       {"measure", "--format"},
+					       {"help", "COMMAND"}};
+	struct ran ran = CUTLINT(*state, "--version");
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.out, "cutlint ");
+	ran_finish(&ran);
+	for (size_t i = 0; i < sizeof(PAGES) / sizeof(PAGES[0]); i++) {
+		ran = CUTLINT(*state, "help", PAGES[i][0]);
+		assert_int_equal(ran.status, 0);
+		assert_has(ran.out, PAGES[i][1]);
+		ran_finish(&ran);
+	}
+	ran = CUTLINT(*state, "check", "--help");
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.out, "usage: cutlint check");
+	ran_finish(&ran);
+}
+
+static void output_that_cannot_be_written_is_exit_2(void **state)
+{
+	scene_write(*state, "bad.svg", BAD_DRAWING);
+	const char *const arguments[] = {"check", "bad.svg", NULL};
+	const struct surroundings full = {.out_file = "/dev/full"}, closed = {.closed = 1};
+	struct ran ran = scene_cutlint_in(*state, &full, arguments);
+	assert_int_equal(ran.status, 2);
+	assert_has(ran.err, "cannot write standard output: No space left");
+	ran_finish(&ran);
+	ran = scene_cutlint_in(*state, &closed, arguments);
+	assert_int_equal(ran.status, 2);
+	assert_has(ran.err, "cannot write standard output");
+	ran_finish(&ran);
+}
+
+static void findings_can_go_to_a_file_but_never_over_an_input(void **state)
+{
+	scene_write(*state, "bad.svg", BAD_DRAWING);
+	struct ran straight = CUTLINT(*state, "check", "bad.svg");
+	struct ran ran = CUTLINT(*state, "check", "--output", "found.txt", "bad.svg");
+	assert_int_equal(ran.status, 1);
+	assert_string_equal(ran.out, "");
+	ran_finish(&ran);
+
+	char *found = scene_path(*state, "found.txt");
+	ran = run((const char *const[]){"/bin/cat", found, NULL}, NULL);
+	assert_string_equal(ran.out, straight.out);
+	ran_finish(&ran);
+	ran_finish(&straight);
+	test_free(found);
+
+	ran = CUTLINT(*state, "check", "--output", "./bad.svg", "bad.svg");
+	assert_int_equal(ran.status, 2);
+	assert_has(ran.err, "it is to be read");
+	ran_finish(&ran);
+	ran = CUTLINT(*state, "check", "bad.svg");
+	assert_int_equal(ran.status, 1);
+	ran_finish(&ran);
+}
+
+static void colours_come_on_demand_and_no_color_wins_over_force(void **state)
+{
+	scene_write(*state, "bad.svg", BAD_DRAWING);
+	const char *const automatic[] = {"check", "bad.svg", NULL};
+	const char *const always[] = {"check", "--color=always", "bad.svg", NULL};
+	static const char *const FORCE[] = {"CLICOLOR_FORCE=1", "NO_COLOR=", NULL};
+	static const char *const BOTH[] = {"CLICOLOR_FORCE=1", "NO_COLOR=1", NULL};
+	const struct surroundings plain = {0}, force = {.environment = FORCE},
+				  both = {.environment = BOTH};
+	struct ran ran = scene_cutlint_in(*state, &plain, automatic);
+	assert_lacks(ran.out, "\x1b");
+	ran_finish(&ran);
+	ran = scene_cutlint_in(*state, &force, automatic);
+	assert_has(ran.out, "\x1b[");
+	ran_finish(&ran);
+	ran = scene_cutlint_in(*state, &both, automatic);
+	assert_lacks(ran.out, "\x1b");
+	ran_finish(&ran);
+	ran = scene_cutlint_in(*state, &both, always);
+	assert_has(ran.out, "\x1b[");
+	ran_finish(&ran);
+}
+
+static void a_hostile_file_name_forges_nothing(void **state)
+{
+	scene_write(*state, "a\nb\x1b[2J.svg", BAD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "a\nb\x1b[2J.svg");
+	assert_int_equal(ran.status, 1);
+	assert_has(ran.out, "a\\x0ab\\x1b[2J.svg:4:1: warning: ");
+	assert_lacks(ran.out, "\x1b");
+	assert_lacks(ran.err, "\x1b");
+	ran_finish(&ran);
+}
+
+static void five_runs_give_the_same_bytes(void **state)
+{
+	scene_write(*state, "b.svg", BAD_DRAWING);
+	scene_write(*state, "a.svg", BAD_DRAWING);
+	struct ran first = CUTLINT(*state, "check", "b.svg", "a.svg");
+	assert_true(first.out_length > 0);
+	for (int i = 0; i < 4; i++) {
+		struct ran again = CUTLINT(*state, "check", "b.svg", "a.svg");
+		assert_string_equal(again.out, first.out);
+		assert_string_equal(again.err, first.err);
+		ran_finish(&again);
+	}
+	struct ran here = CUTLINT(*state, "check", "--no-isolation", "b.svg", "a.svg");
+	assert_string_equal(here.out, first.out);
+	ran_finish(&here);
+	ran_finish(&first);
+}
+
+static void every_rule_is_listed_and_explained(void **state)
+{
+	static const char *const RULES[] = {"bridge-width",   "closed-path", "duplicate-outline",
+					    "fold-clearance", "hole-size",   "inset-fit",
+					    "mirrored-art"};
+	struct ran list = CUTLINT(*state, "rules");
+	assert_int_equal(list.status, 0);
+	for (size_t i = 0; i < sizeof(RULES) / sizeof(RULES[0]); i++) {
+		struct ran one = CUTLINT(*state, "rules", RULES[i]);
+		assert_int_equal(one.status, 0);
+		assert_has(list.out, RULES[i]);
+		assert_has(one.out, RULES[i]);
+		assert_has(one.out, "severity = ");
+		ran_finish(&one);
+	}
+	ran_finish(&list);
+}
+
+/* A circle of radius 5 mm: length 10 pi, area 25 pi; flattening is within 0.005 mm. */
+static void measure_gives_figures_as_text_and_json(void **state)
+{
+	scene_write(*state, "good.svg", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "measure", "good.svg");
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.out,
+		   "good.svg:2:1: outline closed, 164.000 mm, 1456.000 mm2, box 2.000 2.000 "
+		   "to 58.000 28.000 mm (rect#outline)\n");
+	assert_has(ran.out, "art          2 outlines,     2 closed");
+	ran_finish(&ran);
+
+	ran = CUTLINT(*state, "measure", "--format=json", "good.svg");
+	assert_int_equal(ran.status, 0);
+	json_error_t error;
+	json_t *root = json_loads(ran.out, 0, &error);
+	assert_non_null(root);
+	json_t *circle = json_array_get(json_object_get(root, "outlines"), 1);
+	double length = json_number_value(json_object_get(circle, "length_mm"));
+	double area = json_number_value(json_object_get(circle, "area_mm2"));
+	double pi = acos(-1);
+	assert_true(fabs(length - 10 * pi) < 0.02 && length < 10 * pi);
+	assert_true(fabs(area - 25 * pi) < 10 * pi * 0.005 && area < 25 * pi);
+	assert_true(json_is_null(json_object_get(circle, "id")));
+	json_decref(root);
+	ran_finish(&ran);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		SCENE(no_findings_is_exit_0_and_silence_on_standard_output),
+		SCENE(findings_are_exit_1_with_rule_figures_and_suggestion),
+		SCENE(fail_on_sets_the_level),
+		SCENE(without_a_job_file_the_built_in_one_is_named_once),
+		SCENE(a_dash_reads_standard_input),
+		SCENE(two_dashes_end_the_options),
+		SCENE(wrong_usage_is_exit_2_with_the_nearest_word),
+		SCENE(help_and_version_are_exit_0),
+		SCENE(output_that_cannot_be_written_is_exit_2),
+		SCENE(findings_can_go_to_a_file_but_never_over_an_input),
+		SCENE(colours_come_on_demand_and_no_color_wins_over_force),
+		SCENE(a_hostile_file_name_forges_nothing),
+		SCENE(five_runs_give_the_same_bytes),
+		SCENE(every_rule_is_listed_and_explained),
+		SCENE(measure_gives_figures_as_text_and_json),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

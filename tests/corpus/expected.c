@@ -1,0 +1,106 @@
+#define _GNU_SOURCE /* asprintf, strndup */
+#include "expected.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+char *comment_of(const char *drawing, const char *word)
+{
+	char start[32];
+	snprintf(start, sizeof(start), "<!-- %s\n", word);
+	const char *found = strstr(drawing, start);
+	if (!found)
+		return NULL;
+	const char *inner = found + strlen(start);
+	const char *end = strstr(inner, "-->");
+	return end ? strndup(inner, (size_t)(end - inner)) : NULL;
+}
+
+/* Cuts the text at the first `mark` and returns what follows; NULL without the mark. */
+static char *cut(char *text, const char *mark)
+{
+	char *found = strstr(text, mark);
+	if (!found)
+		return NULL;
+	*found = '\0';
+	return found + strlen(mark);
+}
+
+/* The next line that is not blank, with its spaces off. NULL at the end. */
+static char *next_line(char **text)
+{
+	for (;;) {
+		char *line = strsep(text, "\n");
+		if (!line)
+			return NULL;
+		line += strspn(line, " \t\r");
+		size_t length = strlen(line);
+		while (length && strchr(" \t\r", line[length - 1]))
+			line[--length] = '\0';
+		if (length)
+			return line;
+	}
+}
+
+static bool read_wanted(struct line *out, char *line)
+{
+	char *severity = cut(line, " ");
+	char *rule = severity ? cut(severity, " ") : NULL;
+	char *text = rule ? cut(rule, ": ") : NULL;
+	*out = (struct line){.place = line, .severity = severity, .rule = rule, .text = text};
+	return text && *text;
+}
+
+void expected_read(struct lines *out, char *text)
+{
+	*out = (struct lines){0};
+	bool nothing = false;
+	char *line;
+	while ((line = next_line(&text))) {
+		if (strcmp(line, "nothing") == 0)
+			nothing = true;
+		else if (out->count == LINES_MOST || !read_wanted(&out->items[out->count++], line))
+			out->fault = "an expect line is not LINE:COLUMN SEVERITY RULE: TEXT";
+	}
+	if (nothing == (out->count > 0))
+		out->fault = "it must expect findings or the one word 'nothing'";
+}
+
+/* "file:line:column: severity: message [rule]"; related places have no rule. */
+static bool read_printed(struct line *out, char *line, const char *file)
+{
+	size_t length = strlen(line), prefix = strlen(file);
+	char *rule = strrchr(line, '[');
+	if (!rule || line[length - 1] != ']' || strncmp(line, file, prefix) != 0 ||
+	    line[prefix] != ':')
+		return false;
+	line[length - 1] = '\0';
+	*rule++ = '\0';
+	char *place = line + prefix + 1;
+	char *severity = cut(place, ": ");
+	char *text = severity ? cut(severity, ": ") : NULL;
+	*out = (struct line){.place = place, .severity = severity, .rule = rule, .text = text};
+	return text != NULL;
+}
+
+void printed_read(struct lines *out, char *text, const char *file)
+{
+	*out = (struct lines){0};
+	char *line;
+	while ((line = strsep(&text, "\n"))) {
+		if (out->count == LINES_MOST) {
+			out->fault = "there are too many findings";
+			return;
+		}
+		if (line[0] != ' ' && read_printed(&out->items[out->count], line, file))
+			out->count++;
+	}
+}
+
+bool line_meets(const struct line *wanted, const struct line *got)
+{
+	return strcmp(wanted->place, got->place) == 0 &&
+	       strcmp(wanted->severity, got->severity) == 0 &&
+	       strcmp(wanted->rule, got->rule) == 0 && strstr(got->text, wanted->text);
+}

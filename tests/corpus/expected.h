@@ -1,0 +1,43 @@
+/*
+ * expected.h - what a drawing of the corpus says about itself: a comment `<!-- expect` with one
+ * line a finding, "LINE:COLUMN SEVERITY RULE: TEXT", or the one word "nothing"; and if it needs a
+ * job of its own, a comment `<!-- job` with the job file's text. TEXT is part of the message.
+ */
+#ifndef TESTS_EXPECTED_H
+#define TESTS_EXPECTED_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#define LINES_MOST 256
+
+/* One finding, wanted or got. The strings belong to the text that it was read from. */
+struct line {
+	const char *place, *severity, *rule, *text;
+};
+
+struct lines {
+	struct line items[LINES_MOST];
+	size_t count;
+	const char *fault; /* why they can't be read; NULL if they can */
+};
+
+/*
+ * Cuts the comment that begins with "<!-- WORD" and a line's end out of a drawing: its inner text,
+ * in memory of its own. NULL without one.
+ */
+char *comment_of(const char *drawing, const char *word);
+
+/* Reads an expect comment's text, which is cut up. */
+void expected_read(struct lines *out, char *text);
+
+/*
+ * Reads what `cutlint check` printed about one file, which is cut up: its findings without
+ * suggestions and related places.
+ */
+void printed_read(struct lines *out, char *text, const char *file);
+
+/* Whether a finding is the one that is wanted. */
+bool line_meets(const struct line *wanted, const struct line *got);
+
+#endif
