@@ -123,6 +123,7 @@ struct run {
 	struct session session;
 	struct tally tally;
 	FILE *out;
+	const char *out_name;
 	bool colour; /* of `out` */
 };
 
@@ -140,13 +141,11 @@ static void print(const struct run *run, const char *name, const struct check_re
 {
 	struct text text = {0};
 	report_findings(&text, &result->findings, run->colour);
-	output_text(run->out, &text);
+	output_text(run->out, run->out_name, &text);
 	if (text.failed || result->findings.failed)
 		say_error("out of memory: not all findings in '%s' are shown", name);
 	text_finish(&text);
 
-	/* Standard error must not overtake what was found before. */
-	fflush(run->out);
 	say_troubles(&result->troubles, run->session.colour);
 	if (run->arguments->verbose && result->usable)
 		say_coverage(name, result);
@@ -197,8 +196,7 @@ static int check_files(struct run *run, char **files, int count)
 		if (check_file(run, files[i]) < 0)
 			run->tally.failed_count++;
 	}
-	const char *output = run->arguments->output;
-	int status = output_close(run->out, output ? output : "standard output", status_of(run));
+	int status = output_close(run->out, run->out_name, status_of(run));
 	if (!run->arguments->quiet) {
 		struct text text = {0};
 		report_tally(&text, &run->tally);
@@ -246,15 +244,17 @@ static int start(const struct arguments *arguments, char **files, int count)
 		say_error("no drawing given; '-' reads standard input");
 		return STATUS_FAILED;
 	}
-	struct run run = {.arguments = arguments, .out = stdout};
-	if (arguments->output)
+	struct run run = {.arguments = arguments, .out = stdout, .out_name = "standard output"};
+	if (arguments->output) {
 		run.out = open_output(arguments, files, count);
+		run.out_name = arguments->output;
+	}
 	if (!run.out)
 		return STATUS_FAILED;
 	run.colour = arguments->output ? arguments->colour == COLOUR_ALWAYS
 				       : colour_wanted(arguments->colour, STDOUT_FILENO);
 	if (session_init(&run.session) < 0)
-		return output_close(run.out, "the findings", STATUS_FAILED);
+		return output_close(run.out, run.out_name, STATUS_FAILED);
 	run.session.job_path = arguments->job;
 	run.session.rule_folders = arguments->rule_folders;
 	run.session.rule_folder_count = arguments->rule_folder_count;

@@ -58,12 +58,12 @@ void say_note(const char *format, ...) CUTLINT_PRINTF(1, 2);
 /* Says troubles on standard error. */
 void say_troubles(const struct troubles *troubles, bool colour);
 
-/* Writes text. Its failure is seen by output_close. */
-void output_text(FILE *out, const struct text *text);
+/* Writes and flushes text. The first failure of a stream, called `name`, is said. */
+void output_text(FILE *out, const char *name, const struct text *text);
 
 /*
- * Flushes standard output, or closes another stream. Returns the status; STATUS_FAILED, and says
- * so, if not all could be written.
+ * Flushes standard output, or closes another stream. Returns the status, or STATUS_FAILED if not
+ * all could be written.
  */
 int output_close(FILE *out, const char *name, int status);
 

@@ -47,31 +47,41 @@ void say_troubles(const struct troubles *troubles, bool colour)
 	write_error(&text);
 }
 
-void output_text(FILE *out, const struct text *text)
+static void say_not_written(const char *name, int reason)
 {
+	say_error("cannot write %s: %s", name, strerror(reason));
+}
+
+void output_text(FILE *out, const char *name, const struct text *text)
+{
+	if (ferror(out))
+		return;
+	errno = 0;
 	if (text->length)
 		fwrite(text->bytes, 1, text->length, out);
+	if (fflush(out) != 0 || ferror(out))
+		say_not_written(name, errno);
 }
 
 int output_close(FILE *out, const char *name, int status)
 {
+	bool said = ferror(out) != 0;
 	errno = 0;
-	bool failed = ferror(out) != 0;
-	failed = (out == stdout ? fflush(out) : fclose(out)) != 0 || failed;
-	if (!failed)
-		return status;
-	say_error("cannot write %s: %s", name, errno ? strerror(errno) : "an earlier write failed");
-	return STATUS_FAILED;
+	bool failed = (out == stdout ? fflush(out) : fclose(out)) != 0;
+	if (failed && !said)
+		say_not_written(name, errno);
+	return failed || said ? STATUS_FAILED : status;
 }
 
 int output_all(struct text *text, int status)
 {
+	static const char NAME[] = "standard output";
 	if (text->failed) {
 		say_error("out of memory");
 		status = STATUS_FAILED;
 	} else {
-		output_text(stdout, text);
+		output_text(stdout, NAME, text);
 	}
 	text_finish(text);
-	return output_close(stdout, "standard output", status);
+	return output_close(stdout, NAME, status);
 }

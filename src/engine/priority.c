@@ -32,24 +32,51 @@ static bool is_cause(const struct finding *finding)
 	return false;
 }
 
-static bool same_place(const struct finding_place *a, const struct finding_place *b)
-{
-	return a->on_sheet && b->on_sheet && a->element && b->element &&
-	       strcmp(a->element, b->element) == 0 &&
-	       hypot(a->at.x - b->at.x, a->at.y - b->at.y) <= PRIORITY_NEAR_MM;
-}
-
 /* The finding's own place for 0, then its related ones. */
 static const struct finding_place *place_of(const struct finding *finding, uint32_t number)
 {
 	return number == 0 ? &finding->place : &finding->related[number - 1];
 }
 
-static bool meet(const struct finding *a, const struct finding *b)
+static bool same_element(const struct finding_place *a, const struct finding_place *b)
 {
-	for (uint32_t i = 0; i <= a->related_count; i++) {
-		for (uint32_t j = 0; j <= b->related_count; j++) {
-			if (same_place(place_of(a, i), place_of(b, j)))
+	return a->element && b->element && strcmp(a->element, b->element) == 0;
+}
+
+static bool near(const struct finding_place *a, const struct finding_place *b)
+{
+	return a->on_sheet && b->on_sheet &&
+	       hypot(a->at.x - b->at.x, a->at.y - b->at.y) <= PRIORITY_NEAR_MM;
+}
+
+/* A figure of a finding by its name; NAN without it. */
+static double measure_of(const struct finding *finding, const char *what)
+{
+	for (uint32_t i = 0; i < finding->measure_count; i++) {
+		if (strcmp(finding->measures[i].what, what) == 0)
+			return finding->measures[i].value;
+	}
+	return NAN;
+}
+
+/* Whether the effect is drawn as wide as the cause's two lines are apart: the sliver between. */
+static bool same_width(const struct finding *cause, const struct finding *effect)
+{
+	double apart_mm = measure_of(cause, "apart");
+	double bridge_mm = measure_of(effect, "drawn");
+	double hole_mm = measure_of(effect, "inscribed circle");
+	return fabs(bridge_mm - apart_mm) <= PRIORITY_WIDTH_MM ||
+	       fabs(hole_mm - apart_mm) <= PRIORITY_WIDTH_MM;
+}
+
+static bool meet(const struct finding *cause, const struct finding *effect)
+{
+	bool sliver = same_width(cause, effect);
+	for (uint32_t i = 0; i <= cause->related_count; i++) {
+		for (uint32_t j = 0; j <= effect->related_count; j++) {
+			const struct finding_place *a = place_of(cause, i),
+						   *b = place_of(effect, j);
+			if (same_element(a, b) && (sliver || near(a, b)))
 				return true;
 		}
 	}

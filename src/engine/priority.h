@@ -6,11 +6,15 @@
 
 /*
  * Drops findings that only repeat, at the same place, the cause of another one: see the table in
- * priority.c. Two findings are at the same place if they name one element in common (their own or
- * that of a related place) at most PRIORITY_NEAR_MM apart on the sheet.
+ * priority.c. Two findings are at the same place if they name one element in common, their own or
+ * that of a related place, and
+ * - the two places are at most PRIORITY_NEAR_MM apart on the sheet, or
+ * - the effect is drawn as wide, within PRIORITY_WIDTH_MM, as the cause's two lines are apart: then
+ *   it is the sliver between them, wherever along the lines it was found.
  */
 void priority_apply(struct findings *findings);
 
-#define PRIORITY_NEAR_MM 1.0
+#define PRIORITY_NEAR_MM  1.0
+#define PRIORITY_WIDTH_MM 0.05
 
 #endif

@@ -20,7 +20,7 @@ static void findings_are_exit_1_with_rule_figures_and_suggestion(void **state)
 	scene_write(*state, "bad.svg", BAD_DRAWING);
 	struct ran ran = CUTLINT(*state, "check", "bad.svg");
 	assert_int_equal(ran.status, 1);
-	assert_has(ran.out, "bad.svg:3:51: error: ");
+	assert_has(ran.out, "bad.svg:3:44: error: ");
 	assert_has(ran.out, "0.15 mm");
 	assert_has(ran.out, "(/svg/g[1]/circle[2]) [bridge-width]\n  suggestion: ");
 	assert_has(ran.out, "bad.svg:4:1: warning: ");
@@ -84,7 +84,7 @@ static void a_dash_reads_standard_input(void **state)
 	scene_write(*state, "cutlint.job", "[rule hole-size]\nseverity = off\n");
 	const char *const named[] = {"check", "--stdin-name", "draft.svg", "-", NULL};
 	ran = scene_cutlint_in(*state, &given, named);
-	assert_has(ran.out, "draft.svg:3:51: error: ");
+	assert_has(ran.out, "draft.svg:3:44: error: ");
 	assert_lacks(ran.out, "hole-size");
 	ran_finish(&ran);
 }

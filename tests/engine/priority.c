@@ -47,12 +47,34 @@ static void the_other_line_of_a_duplicate_counts_too(void **state)
 	assert_int_equal(findings.count, 1);
 }
 
+/* A ring of 0.30 mm: its opening may be found anywhere along the two traced edges. */
+static void the_sliver_between_traced_edges_is_theirs_wherever_it_is_found(void **state)
+{
+	static struct finding_measure apart = {"apart", "mm", 0.30, 0.5};
+	static struct finding_measure ring = {"inscribed circle", "mm", 0.301, 0.5};
+	static struct finding_measure dot = {"inscribed circle", "mm", 0.40, 0.5};
+	struct findings findings = {.arena = *state};
+	struct finding *finding = add(&findings, "duplicate-outline", "path#a", 10);
+	finding->measures = &apart;
+	finding->measure_count = 1;
+	finding = add(&findings, "hole-size", "path#a", 30);
+	finding->measures = &ring;
+	finding->measure_count = 1;
+	finding = add(&findings, "hole-size", "path#a", 30);
+	finding->measures = &dot;
+	finding->measure_count = 1;
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 2);
+	assert_true(findings.items[1].measures == &dot);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		FRESH(a_duplicate_hides_the_sliver_at_its_place),
 		FRESH(a_bridge_elsewhere_or_of_another_element_stays),
 		FRESH(the_other_line_of_a_duplicate_counts_too),
+		FRESH(the_sliver_between_traced_edges_is_theirs_wherever_it_is_found),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
