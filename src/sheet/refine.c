@@ -105,58 +105,70 @@ static double clamp(const struct side *side, double t)
 	return fmin(side->high, fmax(side->low, t));
 }
 
-/* Whether a parameter is at a bound and the distance would fall only beyond it. */
-static bool is_stuck(const struct side *side, double t, double slope_there)
-{
-	return (t <= side->low && slope_there >= 0) || (t >= side->high && slope_there <= 0);
-}
+/* The slopes and second derivatives of half the squared distance. */
+struct slopes {
+	double a, b, aa, ab, bb;
+};
 
-/* Newton's step for half the squared distance; a gradient step where that is not convex. */
-static void find_step(const struct pair *pair, double step[2])
+static struct slopes slopes_at(const struct pair *pair)
 {
 	const struct side *a = &pair->sides[0], *b = &pair->sides[1];
 	struct cutlint_xy d = xy_minus(place(a, pair->t[0]), place(b, pair->t[1]));
 	struct cutlint_xy da = slope(a, pair->t[0]), db = slope(b, pair->t[1]);
-	double ga = xy_dot(d, da), gb = -xy_dot(d, db);
-	double aa = xy_dot(da, da) + xy_dot(d, bend(a, pair->t[0]));
-	double bb = xy_dot(db, db) - xy_dot(d, bend(b, pair->t[1]));
-	double ab = -xy_dot(da, db), determinant = aa * bb - ab * ab;
-	bool stuck_a = is_stuck(a, pair->t[0], ga), stuck_b = is_stuck(b, pair->t[1], gb);
-
-	step[0] = step[1] = 0;
-	if (!stuck_a && !stuck_b && aa > 0 && determinant > 1e-9 * aa * bb) {
-		step[0] = (ab * gb - bb * ga) / determinant;
-		step[1] = (ab * ga - aa * gb) / determinant;
-		return;
-	}
-	if (!stuck_a && xy_dot(da, da) > 0)
-		step[0] = -ga / (aa > 0 ? aa : xy_dot(da, da));
-	bool still_a = fabs(step[0]) * xy_length(da) < REFINE_SETTLED_MM;
-	if (!stuck_b && still_a && xy_dot(db, db) > 0)
-		step[1] = -gb / (bb > 0 ? bb : xy_dot(db, db));
+	return (struct slopes){
+		.a = xy_dot(d, da),
+		.b = -xy_dot(d, db),
+		.aa = xy_dot(da, da) + xy_dot(d, bend(a, pair->t[0])),
+		.ab = -xy_dot(da, db),
+		.bb = xy_dot(db, db) - xy_dot(d, bend(b, pair->t[1])),
+	};
 }
 
-/* Goes to the local minimum of the distance within both sides' bounds. */
-static void settle(struct pair *pair)
+/*
+ * Goes a step within both sides' bounds, or a share of it, so that the distance does not grow.
+ * Returns how far the feet moved, in mm; 0 if no share will do.
+ */
+static double go(struct pair *pair, double step_a, double step_b)
 {
-	for (int i = 0; i < 30; i++) {
-		double step[2], before = width(pair);
-		find_step(pair, step);
+	enum { MOST_HALVINGS = 8 };
+	double before = width(pair), share = 1;
+	for (int i = 0; i < MOST_HALVINGS; i++, share /= 2) {
 		struct pair next = *pair;
-		double share = 1;
-		for (int halved = 0; halved < 12; halved++, share /= 2) {
-			for (int s = 0; s < 2; s++)
-				next.t[s] = clamp(&pair->sides[s], pair->t[s] + share * step[s]);
-			if (width(&next) <= before)
-				break;
-		}
+		next.t[0] = clamp(&pair->sides[0], pair->t[0] + share * step_a);
+		next.t[1] = clamp(&pair->sides[1], pair->t[1] + share * step_b);
 		if (width(&next) > before)
-			return;
+			continue;
 		double moved = 0;
 		for (int s = 0; s < 2; s++)
 			moved += fabs(next.t[s] - pair->t[s]) *
 				 xy_length(slope(&pair->sides[s], pair->t[s]));
 		*pair = next;
+		return moved;
+	}
+	return 0;
+}
+
+/*
+ * Goes to the local minimum of the distance within both sides' bounds: by Newton's steps for both
+ * feet at once, or where these do not help, as at a bound, for one after the other.
+ */
+static void settle(struct pair *pair)
+{
+	enum { MOST_STEPS = 30 };
+	for (int i = 0; i < MOST_STEPS; i++) {
+		struct slopes s = slopes_at(pair);
+		double determinant = s.aa * s.bb - s.ab * s.ab, moved = 0;
+		if (s.aa > 0 && determinant > 1e-9 * s.aa * s.bb)
+			moved = go(pair, (s.ab * s.b - s.bb * s.a) / determinant,
+				   (s.ab * s.a - s.aa * s.b) / determinant);
+		if (moved > REFINE_SETTLED_MM)
+			continue;
+		s = slopes_at(pair);
+		if (s.aa > 0)
+			moved += go(pair, -s.a / s.aa, 0);
+		s = slopes_at(pair);
+		if (s.bb > 0)
+			moved += go(pair, 0, -s.b / s.bb);
 		if (moved < REFINE_SETTLED_MM)
 			return;
 	}
@@ -179,9 +191,10 @@ static bool move_on(const struct cutlint_design *design, const struct geo_lines 
 		    struct pair *pair, int s)
 {
 	const struct side *side = &pair->sides[s];
-	if (pair->t[s] > side->low && pair->t[s] < side->high)
+	const double nearly = 1e-9;
+	bool up = pair->t[s] >= side->high - nearly;
+	if (!up && pair->t[s] > side->low + nearly)
 		return false;
-	bool up = pair->t[s] >= side->high;
 	bool within = side->curve && (up ? side->high < 1 : side->low > 0);
 	uint32_t segment = segment_at(side, pair->t[s]);
 	if (!within)

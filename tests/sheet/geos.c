@@ -5,53 +5,11 @@
 #include "drawing.h"
 
 #include <geos_c.h>
-#include <stdio.h>
 #include <stdlib.h>
 
-enum { DESIGNS = 60, MOST_SHAPES = 24 };
+#include "random.h"
 
-/* Random figures that are the same everywhere: a linear congruential generator of Knuth's MMIX. */
-struct dice {
-	uint64_t state;
-};
-
-static double roll(struct dice *dice, double low, double high)
-{
-	dice->state = dice->state * 6364136223846793005u + 1442695040888963407u;
-	return low + (high - low) * (double)(dice->state >> 11) / 9007199254740992.0;
-}
-
-static int add_shape(struct dice *dice, char *out, size_t size)
-{
-	double x = roll(dice, 4, 96), y = roll(dice, 4, 56), turn = roll(dice, 0, 360);
-	double a = roll(dice, 0.5, 7), b = roll(dice, 0.5, 7);
-	switch ((int)roll(dice, 0, 3)) {
-	case 0:
-		return snprintf(out, size, "<circle cx='%.4f' cy='%.4f' r='%.4f'/>", x, y, a);
-	case 1:
-		return snprintf(out, size,
-				"<ellipse rx='%.4f' ry='%.4f' "
-				"transform='translate(%.4f %.4f) rotate(%.3f)'/>",
-				a, b, x, y, turn);
-	default:
-		return snprintf(out, size,
-				"<path d='M%.4f 0L0 %.4fL%.4f 0L0 %.4fZ' "
-				"transform='translate(%.4f %.4f) rotate(%.3f)'/>",
-				a, b, -a / 2, -b, x, y, turn);
-	}
-}
-
-static void make_design(uint64_t number, char *out, size_t size)
-{
-	struct dice dice = {number * 7919 + 1};
-	int shapes = (int)roll(&dice, 2, MOST_SHAPES);
-	size_t used = (size_t)snprintf(out, size,
-				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
-				       "height='60mm' viewBox='0 0 100 60'><g fill='black'>");
-	for (int i = 0; i < shapes; i++)
-		used += (size_t)add_shape(&dice, out + used, size - used);
-	snprintf(out + used, size - used, "</g></svg>");
-}
+enum { DESIGNS = 60 };
 
 static GEOSGeometry *polygon_of(GEOSContextHandle_t geos, const struct cutlint_design *design,
 				uint32_t number)
@@ -149,7 +107,7 @@ static void areas_and_openings_are_those_of_united_polygons(void **state)
 	GEOSContextHandle_t geos = GEOS_init_r();
 	for (uint64_t number = 0; number < DESIGNS; number++) {
 		static char svg[16384];
-		make_design(number, svg, sizeof svg);
+		random_design(number, "", svg, sizeof svg);
 		struct drawing d;
 		drawing_open(&d, svg);
 		GEOSGeometry *windows = windows_of(geos, d.design);
@@ -171,7 +129,7 @@ static void distances_between_outlines_are_those_of_rings(void **state)
 	GEOSContextHandle_t geos = GEOS_init_r();
 	for (uint64_t number = 0; number < DESIGNS; number++) {
 		static char svg[16384];
-		make_design(number, svg, sizeof svg);
+		random_design(number, "", svg, sizeof svg);
 		struct drawing d;
 		drawing_read(&d, svg);
 		for (uint32_t i = 1; i < d.design->outline_count; i++) {

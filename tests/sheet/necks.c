@@ -1,6 +1,11 @@
 /* Necks: widths after the burn at a kerf of 0.15 mm, what they hold, what is burned through. */
 #include "drawing.h"
 
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "random.h"
+
 /* Two holes of radii 5 whose centres are 10.6 apart: neck D - r1 - r2 = 0.6, on the centre line. */
 static void two_holes_leave_their_distance_less_the_kerf(void **state)
 {
@@ -205,6 +210,108 @@ static void an_eccentric_ring_has_one_neck_where_it_is_thinnest(void **state)
 	drawing_close(&d);
 }
 
+/*
+ * Coaxial ellipses 20, 10 and 17, 6: the least wall is 2.996485 at (16.8655, 0.7533), although the
+ * walls on the axes are 3 and 4. Found numerically from the parametric forms.
+ */
+static void the_least_wall_of_an_elliptic_ring_is_beside_its_axis(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<ellipse id='outline' cx='50' cy='30' rx='20' ry='10'" LINE "/>"
+			      "<ellipse cx='50' cy='30' rx='17' ry='6'" LINE "/>"));
+	assert_int_equal(d.sheet->neck_count, 2);
+	for (uint32_t i = 0; i < 2; i++) {
+		const struct cutlint_neck *neck = &d.sheet->necks[i];
+		assert_near(neck->drawn_mm, 2.996485, 1e-6);
+		assert_near(fabs(neck->walls[0].at.x - 50), 16.8655, 5e-3);
+		assert_near(fabs(neck->walls[0].at.y - 30), 0.7533, 5e-3);
+	}
+	drawing_close(&d);
+}
+
+/* A zigzag of round holes; each is drawn at a known gap from the one before. */
+struct chain {
+	double gaps[5];
+	char svg[4096];
+};
+
+static void make_chain(struct dice *dice, struct chain *chain)
+{
+	double x = 10, y = 30, r = dice_roll(dice, 2.5, 5);
+	size_t used = (size_t)snprintf(chain->svg, sizeof chain->svg,
+				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
+				       "height='60mm' viewBox='0 0 100 60'><g" LINE
+				       "><circle cx='%.17g' cy='%.17g' r='%.17g'/>",
+				       x, y, r);
+	for (int i = 0; i < 5; i++) {
+		double next = dice_roll(dice, 2.5, 5), turn = dice_roll(dice, -0.25, 0.25);
+		chain->gaps[i] = dice_roll(dice, 0.02, 2.9);
+		x += (r + chain->gaps[i] + next) * cos(turn);
+		y += (r + chain->gaps[i] + next) * sin(turn);
+		r = next;
+		used += (size_t)snprintf(chain->svg + used, sizeof chain->svg - used,
+					 "<circle cx='%.17g' cy='%.17g' r='%.17g'/>", x, y, r);
+	}
+	snprintf(chain->svg + used, sizeof chain->svg - used, "</g></svg>");
+}
+
+static void gaps_known_by_construction_are_found_to_a_nanometre_or_two(void **state)
+{
+	(void)state;
+	struct dice dice = {11};
+	for (int design = 0; design < 60; design++) {
+		struct chain chain;
+		make_chain(&dice, &chain);
+		struct drawing d;
+		drawing_open(&d, chain.svg);
+		/* Necks stand in the order of the later wall, which is that of the chain. */
+		assert_int_equal(d.sheet->neck_count, 5);
+		for (uint32_t i = 0; i < 5; i++)
+			assert_near(d.sheet->necks[i].drawn_mm, chain.gaps[i], 2e-6);
+		drawing_close(&d);
+	}
+}
+
+static int compare_widths(const void *left, const void *right)
+{
+	const double *a = left, *b = right;
+	return *a < *b ? -1 : *a > *b;
+}
+
+/* The widths of all necks but those at the page's edge, which does not turn, ascending. */
+static uint32_t collect_widths(const char *group, uint64_t number, double *widths, size_t most)
+{
+	static char svg[16384];
+	random_design(number, group, svg, sizeof svg);
+	struct drawing d;
+	drawing_open(&d, svg);
+	uint32_t count = 0;
+	for (uint32_t i = 0; i < d.sheet->neck_count && count < most; i++) {
+		if (!d.sheet->necks[i].at_edge)
+			widths[count++] = d.sheet->necks[i].drawn_mm;
+	}
+	qsort(widths, count, sizeof *widths, compare_widths);
+	drawing_close(&d);
+	return count;
+}
+
+static void mirroring_leaves_all_widths_as_they_are(void **state)
+{
+	(void)state;
+	enum { MOST = 256 };
+	for (uint64_t number = 0; number < 40; number++) {
+		double plain[MOST], mirrored[MOST];
+		uint32_t count = collect_widths("", number, plain, MOST);
+		assert_int_equal(collect_widths("transform='translate(100 0) scale(-1 1)'", number,
+						mirrored, MOST),
+				 count);
+		for (uint32_t i = 0; i < count; i++)
+			assert_near(mirrored[i], plain[i], 5e-6);
+	}
+}
+
 /* Slots 0.8 wide at a pitch of 1.5: webs p - s = 0.7 as drawn. */
 static void webs_between_parallel_slots_are_thin_walls(void **state)
 {
@@ -238,6 +345,9 @@ int main(void)
 		cmocka_unit_test(narrow_places_of_loose_parts_are_not_told),
 		cmocka_unit_test(a_tip_is_no_neck),
 		cmocka_unit_test(an_eccentric_ring_has_one_neck_where_it_is_thinnest),
+		cmocka_unit_test(the_least_wall_of_an_elliptic_ring_is_beside_its_axis),
+		cmocka_unit_test(gaps_known_by_construction_are_found_to_a_nanometre_or_two),
+		cmocka_unit_test(mirroring_leaves_all_widths_as_they_are),
 		cmocka_unit_test(webs_between_parallel_slots_are_thin_walls),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
