@@ -30,6 +30,48 @@ struct cutlint_span svg_lex_reference(const char *bytes, uint32_t end)
 	return (struct cutlint_span){start, end - start};
 }
 
+/* Past the next `text`; at the end where there is none. */
+static uint32_t skip_past(const char *bytes, uint32_t length, uint32_t at, const char *text)
+{
+	const char *found = at < length ? strstr(bytes + at, text) : NULL;
+	return found ? (uint32_t)(found - bytes) + (uint32_t)strlen(text) : length;
+}
+
+/* Past the tag that starts at a `<`; counts its equals signs that stand outside of quotes. */
+static uint32_t skip_tag(const char *bytes, uint32_t length, uint32_t at, uint32_t *attributes)
+{
+	*attributes = 0;
+	for (; at < length && bytes[at] != '>'; at++) {
+		*attributes += bytes[at] == '=';
+		if (bytes[at] != '"' && bytes[at] != '\'')
+			continue;
+		const char *close = memchr(bytes + at + 1, bytes[at], length - at - 1);
+		at = close ? (uint32_t)(close - bytes) : length - 1;
+	}
+	return at;
+}
+
+uint32_t svg_lex_crowded(const char *bytes, uint32_t length, uint32_t most)
+{
+	uint32_t at = 0;
+	for (;;) {
+		const char *open = at < length ? memchr(bytes + at, '<', length - at) : NULL;
+		if (!open)
+			return CUTLINT_NONE;
+		uint32_t start = (uint32_t)(open - bytes), attributes = 0;
+		if (strncmp(open, "<!--", 4) == 0)
+			at = skip_past(bytes, length, start + 4, "-->");
+		else if (strncmp(open, "<![CDATA[", 9) == 0)
+			at = skip_past(bytes, length, start + 9, "]]>");
+		else if (open[1] == '!' || open[1] == '?' || open[1] == '/')
+			at = start + 1;
+		else
+			at = skip_tag(bytes, length, start + 1, &attributes);
+		if (attributes > most)
+			return start;
+	}
+}
+
 static void skip_spaces(struct svg_lexer *lexer)
 {
 	while (lexer->at < lexer->end && is_space(lexer->bytes[lexer->at]))

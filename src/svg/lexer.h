@@ -20,6 +20,13 @@ struct cutlint_span svg_lex_tag(const char *bytes, uint32_t length, uint32_t end
 /* The entity reference `&name;` that ends before byte `end`. */
 struct cutlint_span svg_lex_reference(const char *bytes, uint32_t end);
 
+/*
+ * The first tag with more than `most` attributes, or CUTLINT_NONE. For text that was not parsed
+ * yet: the parser compares each attribute of a tag with all others, so a tag may not have any
+ * number.
+ */
+uint32_t svg_lex_crowded(const char *bytes, uint32_t length, uint32_t most);
+
 /* Walks over the attributes of a start tag. */
 struct svg_lexer {
 	const char *bytes;

@@ -84,7 +84,7 @@ static bool read_attributes(struct svg_tree *tree, struct cutlint_element *eleme
 	for (uint32_t i = 0; i < count; i++) {
 		const char *const *parts = start->attributes + 5 * (size_t)i;
 		size_t length = (size_t)(parts[4] - parts[3]);
-		tree->value_bytes += length;
+		tree->value_bytes += length + strlen(parts[0]);
 		items[i].name = intern_qualified(tree, parts[1], parts[0]);
 		items[i].value = arena_copy(arena, parts[3], length);
 		if (!items[i].name || !items[i].value)

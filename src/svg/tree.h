@@ -9,7 +9,7 @@ struct svg_tree {
 	struct svg_document *document;
 	struct svg_table names; /* names that were seen, for one copy of each */
 	struct svg_table nths;  /* from parent and tag to how many there are */
-	size_t value_bytes;     /* of all attribute values so far */
+	size_t value_bytes;     /* of the names and values of all attributes so far */
 };
 
 /* A start tag as the XML parser gives it. */

@@ -12,12 +12,17 @@
 
 static const char SVG_NAMESPACE[] = "http://www.w3.org/2000/svg";
 
+/* Attributes that one tag may have, and bytes that all entities together may hold. */
+#define MOST_ATTRIBUTES   20000u
+#define MOST_ENTITY_BYTES ((size_t)256 * 1024)
+
 struct reader {
 	struct svg_document *document;
 	xmlParserCtxtPtr parser; /* the outer one; entity text is read by others */
 	uint32_t open[SVG_MOST_DEPTH];
 	uint32_t depth;
 	size_t characters; /* bytes of text between tags */
+	size_t entities;   /* bytes of all that entities stand for */
 	const char *drawing_namespace;
 	struct svg_tree tree;
 	struct text style; /* of the style element that is open */
@@ -205,7 +210,13 @@ static void instruction(void *context, const xmlChar *target, const xmlChar *dat
 static void declare_entity(void *context, const xmlChar *name, int type, const xmlChar *public_id,
 			   const xmlChar *system_id, xmlChar *content)
 {
-	if (type == XML_INTERNAL_GENERAL_ENTITY || type == XML_INTERNAL_PARAMETER_ENTITY)
+	struct reader *reader = reader_of(context);
+	if (type != XML_INTERNAL_GENERAL_ENTITY && type != XML_INTERNAL_PARAMETER_ENTITY)
+		return;
+	reader->entities += content ? strlen((const char *)content) : 0;
+	if (reader->entities > MOST_ENTITY_BYTES)
+		refuse_size(reader, context, "entities hold more than 262144 bytes");
+	else
 		xmlSAX2EntityDecl(context, name, type, public_id, system_id, content);
 }
 
@@ -299,6 +310,13 @@ static void parse(struct reader *reader)
 static int read_with(struct reader *reader)
 {
 	const struct source *source = &reader->document->source;
+	uint32_t crowded = svg_lex_crowded(source->bytes, source->length, MOST_ATTRIBUTES);
+	if (crowded != CUTLINT_NONE) {
+		svg_say(&reader->document->say, NOTICE_FATAL, "too-large", NULL,
+			(struct cutlint_span){crowded, 1}, "this tag has more than %u attributes",
+			MOST_ATTRIBUTES);
+		return -1;
+	}
 	xmlParserCtxtPtr parser = xmlCreateMemoryParserCtxt(source->bytes, (int)source->length);
 	if (!parser)
 		return -1;

@@ -121,6 +121,28 @@ static void entities_that_grow_without_measure_are_stopped(void **state)
 	text_finish(&text);
 }
 
+static void a_tag_may_not_have_any_number_of_attributes(void **state)
+{
+	(void)state;
+	for (int count = 19990; count <= 20010; count += 20) {
+		struct text text = {0};
+		text_add_string(&text,
+				"<!-- <a = = = -->" ROOT_100MM "<path d='M0 0L1 1' fill='a>b='");
+		for (int i = 2; i < count; i++)
+			text_format(&text, " a%d=''", i);
+		text_add_string(&text, "/></svg>");
+		if (count < 20000) {
+			struct loaded loaded = load(text.bytes);
+			assert_int_equal(loaded.result, 0);
+			assert_int_equal(loaded.design->elements[1]->attribute_count, count);
+			unload(&loaded);
+		} else {
+			is_fatal(text.bytes, "too-large");
+		}
+		text_finish(&text);
+	}
+}
+
 static void deep_nesting_is_allowed_up_to_a_limit(void **state)
 {
 	(void)state;
@@ -277,6 +299,7 @@ int main(void)
 		cmocka_unit_test(a_drawing_with_any_byte_changed_does_not_crash),
 		cmocka_unit_test(entities_of_other_files_are_refused_unopened),
 		cmocka_unit_test(entities_that_grow_without_measure_are_stopped),
+		cmocka_unit_test(a_tag_may_not_have_any_number_of_attributes),
 		cmocka_unit_test(deep_nesting_is_allowed_up_to_a_limit),
 		cmocka_unit_test(uses_that_multiply_are_stopped),
 		cmocka_unit_test(a_long_chain_of_uses_is_stopped),
