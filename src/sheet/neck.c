@@ -77,14 +77,19 @@ static bool is_later(const struct cutlint_wall *a, const struct cutlint_wall *b)
 	return a->vertex > b->vertex;
 }
 
-static bool is_at(const struct cutlint_design *design, struct cutlint_xy at, uint32_t vertex)
+static bool is_near(const struct cutlint_design *design, struct cutlint_xy at, uint32_t vertex,
+		    double reach)
 {
 	struct cutlint_xy end = cutlint_point_mm(design->vertices[vertex]);
-	return hypot(end.x - at.x, end.y - at.y) <= 2 * design->flatness_mm;
+	return hypot(end.x - at.x, end.y - at.y) <= reach;
 }
 
-/* Whether a neck lies between the two ends of one open path that is not meant to be open. */
-static bool is_open_gap(const struct cutlint_design *design, const struct cutlint_wall walls[2])
+/*
+ * Whether a neck lies between the two ends of one open path that is not meant to be open. Where an
+ * end faces the other one's side, the foot on that side may be off its end by half the width.
+ */
+static bool is_open_gap(const struct cutlint_design *design, const struct cutlint_wall walls[2],
+			double drawn)
 {
 	uint32_t number = walls[0].outline;
 	if (number == CUTLINT_NONE || number != walls[1].outline)
@@ -93,8 +98,11 @@ static bool is_open_gap(const struct cutlint_design *design, const struct cutlin
 	if (outline->closed || cutlint_outline_role(design, number) == CUTLINT_ROLE_SLIT)
 		return false;
 	uint32_t first = sheet_end_vertex(outline, false), last = sheet_end_vertex(outline, true);
-	return (is_at(design, walls[0].at, first) && is_at(design, walls[1].at, last)) ||
-	       (is_at(design, walls[0].at, last) && is_at(design, walls[1].at, first));
+	double reach = fmax(2 * design->flatness_mm, drawn / 2);
+	return (is_near(design, walls[0].at, first, reach) &&
+		is_near(design, walls[1].at, last, reach)) ||
+	       (is_near(design, walls[0].at, last, reach) &&
+		is_near(design, walls[1].at, first, reach));
 }
 
 static enum cutlint_neck_kind first_kind(enum geo_neck_kind kind)
@@ -141,7 +149,7 @@ static void measure_neck(const struct measure *measure, const struct geo_neck *f
 		neck->walls[0] = neck->walls[1];
 		neck->walls[1] = swap;
 	}
-	neck->open_gap = is_open_gap(design, neck->walls);
+	neck->open_gap = is_open_gap(design, neck->walls, neck->drawn_mm);
 }
 
 static uint64_t pair_key(uint32_t a, uint32_t b)

@@ -167,6 +167,11 @@ static void the_gap_of_an_open_path_is_told_from_a_bridge(void **state)
 	assert_true(d.sheet->necks[0].open_gap);
 	assert_near(d.sheet->necks[0].drawn_mm, 1, 1e-6);
 	drawing_close(&d);
+	/* The last end faces the first side a little beside its start. */
+	drawing_open(&d, PAGE(100, 60, "<path d='M50 20L60 21V40H40V20.7H49'" LINE "/>"));
+	assert_int_equal(d.sheet->neck_count, 1);
+	assert_true(d.sheet->necks[0].open_gap);
+	drawing_close(&d);
 	drawing_open(&d, PAGE(100, 60, "<path class='slit' d='M50 20H60V40H40V20H49'" LINE "/>"));
 	assert_int_equal(d.sheet->neck_count, 1);
 	assert_false(d.sheet->necks[0].open_gap);
