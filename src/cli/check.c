@@ -8,118 +8,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "base/number.h"
+#include "cli/check_arguments.h"
 #include "cli/command.h"
 #include "cli/session.h"
 #include "report/report.h"
 
-#define RULE_LIMIT_S 60.0
-
-struct arguments {
-	const char *job, *stdin_name, *output;
-	const char **rule_folders;
-	size_t rule_folder_count;
-	int fail_on; /* enum cutlint_severity; FAIL_NEVER */
-	enum colour_when colour;
-	bool quiet, verbose, help;
-	struct check_options options;
-};
-
-static const char *const FAIL_WORDS[] = {[CUTLINT_NOTE] = "note",
-					 [CUTLINT_WARNING] = "warning",
-					 [CUTLINT_ERROR] = "error",
-					 "never",
-					 NULL};
-#define FAIL_NEVER ((int)CUTLINT_ERROR + 1)
-
-static const struct option OPTIONS[] = {
-	{"job", required_argument, NULL, 'j'},     {"rules", required_argument, NULL, 'r'},
-	{"fail-on", required_argument, NULL, 'f'}, {"output", required_argument, NULL, 'o'},
-	{"color", required_argument, NULL, 'c'},   {"rule-timeout", required_argument, NULL, 't'},
-	{"no-isolation", no_argument, NULL, 'I'},  {"stdin-name", required_argument, NULL, 'n'},
-	{"quiet", no_argument, NULL, 'q'},         {"verbose", no_argument, NULL, 'v'},
-	{"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0},
-};
-
-static int take_limit(struct arguments *arguments, const char *value)
-{
-	double limit_s;
-	const char *end = value + strlen(value);
-	size_t length = number_parse(value, end, &limit_s);
-	if (!length || value + length != end || !(limit_s >= 0 && limit_s <= 1e6)) {
-		say_error("option '--rule-timeout' takes seconds from 0 (no limit) to 1000000, "
-			  "not '%s'",
-			  value);
-		return -1;
-	}
-	arguments->options.rule_limit_s = limit_s;
-	return 0;
-}
-
-static int take_word(const char *option, const char *const *words, int *out)
-{
-	int word = option_word(option, optarg, words);
-	if (word >= 0)
-		*out = word;
-	return word < 0 ? -1 : 0;
-}
-
-static int take_option(struct arguments *arguments, int option)
-{
-	int word = 0, result = 0;
-	switch (option) {
-	case 'j':
-		arguments->job = optarg;
-		break;
-	case 'r':
-		arguments->rule_folders[arguments->rule_folder_count++] = optarg;
-		break;
-	case 'f':
-		return take_word("--fail-on", FAIL_WORDS, &arguments->fail_on);
-	case 'c':
-		result = take_word("--color", colour_words, &word);
-		arguments->colour = (enum colour_when)word;
-		break;
-	case 't':
-		return take_limit(arguments, optarg);
-	case 'I':
-		arguments->options.isolated = false;
-		break;
-	case 'o':
-		arguments->output = optarg;
-		break;
-	case 'n':
-		arguments->stdin_name = optarg;
-		break;
-	case 'q':
-		arguments->quiet = true;
-		break;
-	case 'v':
-		arguments->verbose = true;
-		break;
-	case 'h':
-		arguments->help = true;
-		break;
-	default:
-		return -1;
-	}
-	return result;
-}
-
-static int parse(struct arguments *arguments, int argc, char **argv)
-{
-	int option;
-	option_start();
-	while ((option = option_next(argc, argv, ":qvh", OPTIONS)) != -1) {
-		if (take_option(arguments, option) < 0)
-			return -1;
-	}
-	return 0;
-}
-
 /* The state of one call: arguments, session, and what was counted. */
 struct run {
-	const struct arguments *arguments;
+	const struct check_arguments *arguments;
 	struct session session;
 	struct tally tally;
 	FILE *out;
@@ -214,7 +110,7 @@ static bool same_file(const struct stat *a, const char *path)
 }
 
 /* A drawing that is named as the output by mistake must not be lost. */
-static bool is_input(const struct arguments *arguments, char **files, int count)
+static bool is_input(const struct check_arguments *arguments, char **files, int count)
 {
 	struct stat output;
 	if (stat(arguments->output, &output) < 0)
@@ -226,7 +122,7 @@ static bool is_input(const struct arguments *arguments, char **files, int count)
 	return same_file(&output, arguments->job);
 }
 
-static FILE *open_output(const struct arguments *arguments, char **files, int count)
+static FILE *open_output(const struct check_arguments *arguments, char **files, int count)
 {
 	if (is_input(arguments, files, count)) {
 		say_error("cannot write '%s': it is to be read", arguments->output);
@@ -238,7 +134,7 @@ static FILE *open_output(const struct arguments *arguments, char **files, int co
 	return out;
 }
 
-static int start(const struct arguments *arguments, char **files, int count)
+static int start(const struct check_arguments *arguments, char **files, int count)
 {
 	if (!count) {
 		say_error("no drawing given; '-' reads standard input");
@@ -268,17 +164,12 @@ static int start(const struct arguments *arguments, char **files, int count)
 
 static int run_check(int argc, char **argv)
 {
-	struct arguments arguments = {
-		.fail_on = CUTLINT_WARNING,
-		.options = {.rule_limit_s = RULE_LIMIT_S, .isolated = true},
-		.rule_folders = calloc((size_t)argc, sizeof(*arguments.rule_folders))};
+	struct check_arguments arguments;
 	int status = STATUS_FAILED;
-	if (!arguments.rule_folders)
-		say_error("out of memory");
-	else if (parse(&arguments, argc, argv) == 0)
+	if (check_arguments_init(&arguments, argc, argv) == 0)
 		status = arguments.help ? command_help.run(2, (char *[]){"help", "check", NULL})
 					: start(&arguments, argv + optind, argc - optind);
-	free(arguments.rule_folders);
+	check_arguments_finish(&arguments);
 	return status;
 }
 

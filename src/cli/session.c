@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "engine/check.h"
+#include "engine/grow.h"
 #include "job/job.h"
 #include "job/value.h"
 #include "report/report.h"
@@ -120,22 +121,14 @@ static bool same_path(const char *a, const char *b)
 
 static struct session_job *add(struct session *session, const char *path)
 {
-	if (session->job_count == session->job_capacity) {
-		uint32_t capacity = session->job_capacity ? session->job_capacity * 2 : 4;
-		struct session_job **jobs =
-			ARENA_ARRAY(session->arena, struct session_job *, capacity);
-		if (!jobs)
-			return NULL;
-		if (session->job_count)
-			memcpy(jobs, session->jobs, session->job_count * sizeof(*jobs));
-		session->jobs = jobs;
-		session->job_capacity = capacity;
-	}
+	struct session_job **jobs = list_grow(session->arena, session->jobs, session->job_count,
+					      &session->job_capacity, sizeof(struct session_job *));
 	struct session_job *job = ARENA_NEW(session->arena, struct session_job);
-	if (job) {
-		job->path = path;
-		session->jobs[session->job_count++] = job;
-	}
+	if (!jobs || !job)
+		return NULL;
+	job->path = path;
+	session->jobs = jobs;
+	session->jobs[session->job_count++] = job;
 	return job;
 }
 

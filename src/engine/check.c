@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "engine/isolate.h"
+#include "engine/place.h"
 #include "engine/priority.h"
-#include "engine/rule_check.h"
 #include "job/roles.h"
 #include "model/private.h"
 #include "sheet/build.h"
@@ -42,7 +42,7 @@ static void take_notice(const struct notice *notice, const struct source *source
 					      .column = position.column,
 					      .byte = notice->byte,
 					      .length = notice->length}};
-	if (finding_place_name(&finding->place, findings->arena, notice->element) < 0)
+	if (place_set_element(&finding->place, findings->arena, notice->element) < 0)
 		findings->failed = true;
 }
 

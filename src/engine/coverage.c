@@ -1,6 +1,6 @@
 #include "engine/coverage.h"
 
-#include "engine/rule_check.h"
+#include "engine/place.h"
 
 static const char *const UNBURNED_WORDS[CUTLINT_UNBURNED_OTHER + 1] = {
 	[CUTLINT_UNBURNED_DISPLAY] = "with display none",
@@ -72,7 +72,7 @@ static struct finding *add(struct findings *findings, const struct cutlint_desig
 				   ? NULL
 				   : arena_copy(findings->arena, message->bytes, message->length);
 	if (!finding->message ||
-	    finding_place_set(&finding->place, findings->arena, design, place, NULL) < 0) {
+	    place_set(&finding->place, findings->arena, design, place, NULL) < 0) {
 		findings->failed = true;
 		findings->count--;
 		return NULL;

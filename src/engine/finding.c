@@ -3,21 +3,18 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "engine/grow.h"
+
 struct finding *findings_add(struct findings *findings)
 {
-	if (findings->count == findings->capacity) {
-		uint32_t capacity = findings->capacity ? findings->capacity * 2 : 16;
-		struct finding *items = ARENA_ARRAY(findings->arena, struct finding, capacity);
-		if (!items) {
-			findings->failed = true;
-			return NULL;
-		}
-		if (findings->count)
-			memcpy(items, findings->items, findings->count * sizeof(*items));
-		findings->items = items;
-		findings->capacity = capacity;
+	struct finding *items = list_grow(findings->arena, findings->items, findings->count,
+					  &findings->capacity, sizeof(*items));
+	if (!items) {
+		findings->failed = true;
+		return NULL;
 	}
-	struct finding *finding = &findings->items[findings->count++];
+	findings->items = items;
+	struct finding *finding = &items[findings->count++];
 	*finding = (struct finding){0};
 	return finding;
 }

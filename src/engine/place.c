@@ -1,5 +1,6 @@
-/* place.c - the places that a rule can name. */
-#include "engine/rule_check.h"
+/* place.c - the places that a rule can name, and how they are shown. */
+#include "engine/place.h"
+
 #include "model/private.h"
 
 struct cutlint_place cutlint_place_element(const struct cutlint_element *element)
@@ -61,23 +62,26 @@ struct cutlint_place cutlint_place_wall(const struct cutlint_design *design,
 	return place;
 }
 
-int finding_place_name(struct finding_place *out, struct arena *arena,
-		       const struct cutlint_element *element)
+const char *place_element_name(struct arena *arena, const struct cutlint_element *element)
+{
+	int length = cutlint_element_name(element, NULL, 0);
+	char *name = length < 0 ? NULL : arena_take(arena, (size_t)length + 1, 1);
+	if (name)
+		cutlint_element_name(element, name, (size_t)length + 1);
+	return name;
+}
+
+int place_set_element(struct finding_place *out, struct arena *arena,
+		      const struct cutlint_element *element)
 {
 	if (!element || !element->parent)
 		return 0;
-	int length = cutlint_element_name(element, NULL, 0);
-	char *name = length < 0 ? NULL : arena_take(arena, (size_t)length + 1, 1);
-	if (!name)
-		return -1;
-	cutlint_element_name(element, name, (size_t)length + 1);
-	out->element = name;
-	return 0;
+	out->element = place_element_name(arena, element);
+	return out->element ? 0 : -1;
 }
 
-int finding_place_set(struct finding_place *out, struct arena *arena,
-		      const struct cutlint_design *design, const struct cutlint_place *place,
-		      const char *text)
+int place_set(struct finding_place *out, struct arena *arena, const struct cutlint_design *design,
+	      const struct cutlint_place *place, const char *text)
 {
 	struct source_position position = design_position(design, place->span.byte);
 	*out = (struct finding_place){.file = design->file,
@@ -88,5 +92,5 @@ int finding_place_set(struct finding_place *out, struct arena *arena,
 				      .at = place->at,
 				      .on_sheet = place->on_sheet,
 				      .text = text};
-	return finding_place_name(out, arena, place->element);
+	return place_set_element(out, arena, place->element);
 }

@@ -11,6 +11,7 @@
 
 #include "base/text.h"
 #include "engine/descriptor.h"
+#include "engine/grow.h"
 #include "engine/shared_object.h"
 #include "job/nearest.h"
 
@@ -40,32 +41,20 @@ static size_t symbol_bytes(void *symbol)
 	return (entry->st_info & 0xf) == STT_OBJECT ? entry->st_size : 0;
 }
 
-static int grow(struct registry *registry)
-{
-	if (registry->count < registry->capacity)
-		return 0;
-	uint32_t capacity = registry->capacity ? registry->capacity * 2 : 16;
-	struct module *modules = ARENA_ARRAY(registry->arena, struct module, capacity);
-	if (!modules)
-		return -1;
-	if (registry->count)
-		memcpy(modules, registry->modules, registry->count * sizeof(*modules));
-	registry->modules = modules;
-	registry->capacity = capacity;
-	return 0;
-}
-
 /* Keeps the list sorted by name, so that the order of folders can't show in any output. */
 static int insert(struct registry *registry, const char *file, const struct cutlint_rule *rule)
 {
-	if (grow(registry) < 0)
+	struct module *modules = list_grow(registry->arena, registry->modules, registry->count,
+					   &registry->capacity, sizeof(*modules));
+	if (!modules)
 		return -1;
+	registry->modules = modules;
 	uint32_t at = registry->count;
-	while (at > 0 && strcmp(registry->modules[at - 1].rule->name, rule->name) > 0) {
-		registry->modules[at] = registry->modules[at - 1];
+	while (at > 0 && strcmp(modules[at - 1].rule->name, rule->name) > 0) {
+		modules[at] = modules[at - 1];
 		at--;
 	}
-	registry->modules[at] = (struct module){.file = file, .rule = rule};
+	modules[at] = (struct module){.file = file, .rule = rule};
 	registry->count++;
 	return 0;
 }

@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "engine/grow.h"
+#include "engine/place.h"
 
 #define OUT_OF_MEMORY "memory ran out"
 
@@ -46,17 +48,9 @@ static const char *format_copy(struct cutlint_check *check, const char *format, 
 static void *room(struct cutlint_check *check, void *items, uint32_t count, uint32_t *capacity,
 		  size_t size)
 {
-	if (count < *capacity)
-		return items;
-	uint32_t more = *capacity ? *capacity * 2 : 4;
-	void *grown = arena_take(check->arena, more, size);
-	if (!grown) {
+	void *grown = list_grow(check->arena, items, count, capacity, size);
+	if (!grown)
 		stop(check, OUT_OF_MEMORY);
-		return NULL;
-	}
-	if (count)
-		memcpy(grown, items, count * size);
-	*capacity = more;
 	return grown;
 }
 
@@ -81,8 +75,7 @@ static void relate(struct cutlint_finding *finding, const struct cutlint_place *
 	if (!related || !text)
 		return;
 	found->related = related;
-	if (finding_place_set(&related[found->related_count], check->arena, check->design, place,
-			      text) < 0)
+	if (place_set(&related[found->related_count], check->arena, check->design, place, text) < 0)
 		stop(check, OUT_OF_MEMORY);
 	found->related_count++;
 }
@@ -130,7 +123,7 @@ struct cutlint_finding *cutlint_report(struct cutlint_check *check, enum cutlint
 		return dummy_of(check);
 	finding->found.severity = (unsigned)severity > CUTLINT_ERROR ? CUTLINT_ERROR : severity;
 	finding->found.message = message;
-	if (finding_place_set(&finding->found.place, check->arena, check->design, &place, NULL) < 0)
+	if (place_set(&finding->found.place, check->arena, check->design, &place, NULL) < 0)
 		stop(check, OUT_OF_MEMORY);
 	relate_placements(finding, &place);
 	return finding;

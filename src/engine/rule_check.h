@@ -34,13 +34,4 @@ struct cutlint_check {
  */
 void rule_check_run(struct cutlint_check *check, const struct setup_rule *rule);
 
-/* Sets the element's name for people; NULL for none and for the root, whose name says nothing. */
-int finding_place_name(struct finding_place *out, struct arena *arena,
-		       const struct cutlint_element *element);
-
-/* A place as a report shows it. `text` may be NULL. Returns 0, or -1 where memory ran out. */
-int finding_place_set(struct finding_place *out, struct arena *arena,
-		      const struct cutlint_design *design, const struct cutlint_place *place,
-		      const char *text);
-
 #endif

@@ -4,22 +4,18 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "engine/grow.h"
 
 static struct trouble *add(struct troubles *troubles)
 {
-	if (troubles->count == troubles->capacity) {
-		uint32_t capacity = troubles->capacity ? troubles->capacity * 2 : 8;
-		struct trouble *items = ARENA_ARRAY(troubles->arena, struct trouble, capacity);
-		if (!items) {
-			troubles->failed = true;
-			return NULL;
-		}
-		if (troubles->count)
-			memcpy(items, troubles->items, troubles->count * sizeof(*items));
-		troubles->items = items;
-		troubles->capacity = capacity;
+	struct trouble *items = list_grow(troubles->arena, troubles->items, troubles->count,
+					  &troubles->capacity, sizeof(*items));
+	if (!items) {
+		troubles->failed = true;
+		return NULL;
 	}
-	struct trouble *trouble = &troubles->items[troubles->count];
+	troubles->items = items;
+	struct trouble *trouble = &items[troubles->count];
 	*trouble = (struct trouble){0};
 	return trouble;
 }

@@ -2,16 +2,8 @@
 
 #include <math.h>
 
+#include "engine/place.h"
 #include "model/private.h"
-
-static const char *name_of(struct arena *arena, const struct cutlint_element *element)
-{
-	int length = cutlint_element_name(element, NULL, 0);
-	char *name = length < 0 ? NULL : arena_take(arena, (size_t)length + 1, 1);
-	if (name)
-		cutlint_element_name(element, name, (size_t)length + 1);
-	return name;
-}
 
 /* Where the outline's first command stands; its element's start tag where it has none. */
 static uint32_t byte_of(const struct cutlint_design *design, const struct cutlint_outline *outline)
@@ -30,7 +22,7 @@ static int measure_outline(struct measured_outline *out, struct arena *arena,
 	*out = (struct measured_outline){
 		.line = position.line,
 		.column = position.column,
-		.element = name_of(arena, element),
+		.element = place_element_name(arena, element),
 		.id = element->id,
 		.role = cutlint_outline_role(design, number),
 		.closed = outline->closed,

@@ -21,4 +21,10 @@ struct one_length {
 	double length_mm;
 };
 
+/* A descriptor with the options in OPTIONS. */
+#define RULE_WITH_OPTIONS(rule_name)                                                               \
+	const struct cutlint_rule cutlint_rule = {SOUND(rule_name), .options = OPTIONS,            \
+						  .options_size = sizeof(struct one_length),       \
+						  .check = looked}
+
 #endif

@@ -16,6 +16,4 @@ static const struct cutlint_option OPTIONS[] = {
 	{0},
 };
 
-const struct cutlint_rule cutlint_rule = {SOUND("option-twice"), .options = OPTIONS,
-					  .options_size = sizeof(struct one_length),
-					  .check = looked};
+RULE_WITH_OPTIONS("option-twice");

@@ -10,6 +10,4 @@ static const struct cutlint_option OPTIONS[] = {
 	{0},
 };
 
-const struct cutlint_rule cutlint_rule = {SOUND("range-upside-down"), .options = OPTIONS,
-					  .options_size = sizeof(struct one_length),
-					  .check = looked};
+RULE_WITH_OPTIONS("range-upside-down");

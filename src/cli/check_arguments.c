@@ -1,0 +1,113 @@
+#include "cli/check_arguments.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/number.h"
+#include "cli/command.h"
+
+#define RULE_LIMIT_S 60.0
+
+static const char *const FAIL_WORDS[] = {[CUTLINT_NOTE] = "note",
+					 [CUTLINT_WARNING] = "warning",
+					 [CUTLINT_ERROR] = "error",
+					 "never",
+					 NULL};
+
+static const struct option OPTIONS[] = {
+	{"job", required_argument, NULL, 'j'},     {"rules", required_argument, NULL, 'r'},
+	{"fail-on", required_argument, NULL, 'f'}, {"output", required_argument, NULL, 'o'},
+	{"color", required_argument, NULL, 'c'},   {"rule-timeout", required_argument, NULL, 't'},
+	{"no-isolation", no_argument, NULL, 'I'},  {"stdin-name", required_argument, NULL, 'n'},
+	{"quiet", no_argument, NULL, 'q'},         {"verbose", no_argument, NULL, 'v'},
+	{"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0},
+};
+
+static int take_limit(struct check_arguments *arguments, const char *value)
+{
+	double limit_s;
+	const char *end = value + strlen(value);
+	size_t length = number_parse(value, end, &limit_s);
+	if (!length || value + length != end || !(limit_s >= 0 && limit_s <= 1e6)) {
+		say_error("option '--rule-timeout' takes seconds from 0 (no limit) to 1000000, "
+			  "not '%s'",
+			  value);
+		return -1;
+	}
+	arguments->options.rule_limit_s = limit_s;
+	return 0;
+}
+
+static int take_word(const char *option, const char *const *words, int *out)
+{
+	int word = option_word(option, optarg, words);
+	if (word >= 0)
+		*out = word;
+	return word < 0 ? -1 : 0;
+}
+
+static int take_option(struct check_arguments *arguments, int option)
+{
+	int word = 0, result = 0;
+	switch (option) {
+	case 'j':
+		arguments->job = optarg;
+		break;
+	case 'r':
+		arguments->rule_folders[arguments->rule_folder_count++] = optarg;
+		break;
+	case 'f':
+		return take_word("--fail-on", FAIL_WORDS, &arguments->fail_on);
+	case 'c':
+		result = take_word("--color", colour_words, &word);
+		arguments->colour = (enum colour_when)word;
+		break;
+	case 't':
+		return take_limit(arguments, optarg);
+	case 'I':
+		arguments->options.isolated = false;
+		break;
+	case 'o':
+		arguments->output = optarg;
+		break;
+	case 'n':
+		arguments->stdin_name = optarg;
+		break;
+	case 'q':
+		arguments->quiet = true;
+		break;
+	case 'v':
+		arguments->verbose = true;
+		break;
+	case 'h':
+		arguments->help = true;
+		break;
+	default:
+		return -1;
+	}
+	return result;
+}
+
+int check_arguments_init(struct check_arguments *arguments, int argc, char **argv)
+{
+	*arguments = (struct check_arguments){
+		.fail_on = CUTLINT_WARNING,
+		.options = {.rule_limit_s = RULE_LIMIT_S, .isolated = true},
+		.rule_folders = calloc((size_t)argc, sizeof(*arguments->rule_folders))};
+	if (!arguments->rule_folders) {
+		say_error("out of memory");
+		return -1;
+	}
+	int option;
+	option_start();
+	while ((option = option_next(argc, argv, ":qvh", OPTIONS)) != -1) {
+		if (take_option(arguments, option) < 0)
+			return -1;
+	}
+	return 0;
+}
+
+void check_arguments_finish(struct check_arguments *arguments)
+{
+	free(arguments->rule_folders);
+}
