@@ -166,25 +166,34 @@ static struct geo_vector placed(const struct one_way *way, struct geo_vector at)
 	return way->back ? geo_placing_undo(way->placing, at) : geo_placing_apply(way->placing, at);
 }
 
+/* The segment nearest to a place, which is GEO_NONE beyond the limit. */
+static uint32_t look(struct one_way *way, struct geo_vector at)
+{
+	struct geo_vector on;
+	uint32_t segment = geo_form_nearest(way->to, at, way->limit, &on);
+	if (segment != GEO_NONE)
+		way->most = fmax(way->most, distance(at, on));
+	return segment;
+}
+
 /*
- * The distance to the nearest segment of a's end is convex along a straight piece, and so largest
- * at one of the piece's ends: a bound from above. Halves the piece until that is good enough.
+ * The distance to one segment, the nearest to the middle of a straight piece, is convex along the
+ * piece, and so largest at one of its ends: a bound from above. Halves the piece until that is good
+ * enough.
  */
 static bool piece_is_near(struct one_way *way, struct geo_vector a, struct geo_vector b)
 {
-	struct geo_vector on;
-	uint32_t near_a = geo_form_nearest(way->to, a, way->limit, &on);
-	if (near_a == GEO_NONE)
-		return false;
-	way->most = fmax(way->most, distance(a, on));
-	struct geo_segment s = way->to->segments[near_a];
-	struct geo_vector facing = geo_nearest_on_segment(vector_of(s.from), vector_of(s.to), b);
-	double slack = way->limit / 64;
-	if (distance(b, facing) <= fmin(way->limit, way->most + slack))
-		return true;
-	if (distance(a, b) < slack)
-		return geo_form_nearest(way->to, b, way->limit, &on) != GEO_NONE;
 	struct geo_vector middle = between(a, b, 0.5);
+	uint32_t facing = look(way, middle);
+	if (facing == GEO_NONE)
+		return false;
+	struct geo_vector from = vector_of(way->to->segments[facing].from);
+	struct geo_vector to = vector_of(way->to->segments[facing].to);
+	double bound = fmax(distance(a, geo_nearest_on_segment(from, to, a)),
+			    distance(b, geo_nearest_on_segment(from, to, b)));
+	double slack = way->limit / 64;
+	if (bound <= fmin(way->limit, way->most + slack) || distance(a, b) < slack)
+		return true;
 	return piece_is_near(way, a, middle) && piece_is_near(way, middle, b);
 }
 
@@ -193,7 +202,8 @@ static bool all_is_near(struct one_way *way)
 	for (uint32_t i = 0; i < way->from->count; i++) {
 		struct geo_vector a = placed(way, vector_of(way->from->segments[i].from));
 		struct geo_vector b = placed(way, vector_of(way->from->segments[i].to));
-		if (!piece_is_near(way, a, b) || !piece_is_near(way, b, b))
+		if (look(way, a) == GEO_NONE || look(way, b) == GEO_NONE ||
+		    !piece_is_near(way, a, b))
 			return false;
 	}
 	return true;
