@@ -25,6 +25,15 @@ static bool nearest_is_end(const struct cutlint_end *end)
 	return end->near_end != CUTLINT_NONE && end->near_end_mm <= end->near_wall_mm + SLACK_MM;
 }
 
+/* Whether an end faces its nearest end: that, or the side right beside it, is nearest. */
+static bool faces_end(const struct cutlint_sheet *sheet, const struct cutlint_end *end)
+{
+	if (end->near_end == CUTLINT_NONE || nearest_is_end(end))
+		return end->near_end != CUTLINT_NONE;
+	return end->near_wall.outline == sheet->ends[end->near_end].outline &&
+	       end->near_end_mm <= 2 * end->near_wall_mm;
+}
+
 static double gap_of(const struct cutlint_end *end)
 {
 	return nearest_is_end(end) ? end->near_end_mm : end->near_wall_mm;
@@ -74,13 +83,12 @@ static bool is_said_by_other(const struct cutlint_check *check, const struct cut
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	if (!nearest_is_end(end))
+	if (!faces_end(sheet, end))
 		return false;
 
 	const struct cutlint_end *other = &sheet->ends[end->near_end];
-	bool faces = other->near_end != CUTLINT_NONE && &sheet->ends[other->near_end] == end;
-	return faces && nearest_is_end(other) && is_checked(design, other) &&
-	       is_later(design, other, end);
+	bool mutual = faces_end(sheet, other) && &sheet->ends[other->near_end] == end;
+	return mutual && is_checked(design, other) && is_later(design, other, end);
 }
 
 /* "its own start", "the end of path#leaf", "the side of path#stem". */

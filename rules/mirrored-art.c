@@ -16,8 +16,9 @@ struct options {
 static const struct cutlint_option OPTIONS[] = {
 	{"tolerance", CUTLINT_OPTION_LENGTH, offsetof(struct options, tolerance_mm), "0.1 mm",
 	 0.001, 5, NULL, false, "the as-seen copy may differ from the art by this much"},
-	{"turn", CUTLINT_OPTION_ANGLE, offsetof(struct options, turn_rad), "2 deg", 0, 3.2, NULL,
-	 false, "art turned against its panel by more than this is an error"},
+	{"turn", CUTLINT_OPTION_ANGLE, offsetof(struct options, turn_rad), "2 deg", 0,
+	 3.14159265358979323846, NULL, false,
+	 "art turned against its panel by more than this is an error"},
 	{.name = NULL},
 };
 
@@ -520,7 +521,7 @@ static void check_card(struct work *work)
 	if (!is_back(work))
 		return;
 	if (work->seen.count > 0)
-		report_unknown(work, "the as-seen copy has no shape that tells left from right",
+		report_unknown(work, "no shape of the as-seen copy fits one way round only",
 			       "draw the as-seen copy from the same shapes as the art");
 	else
 		judge_transforms(work);
@@ -573,7 +574,7 @@ CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
 	.abi = CUTLINT_RULE_ABI,
 	.size = sizeof(struct cutlint_rule),
 	.name = "mirrored-art",
-	.summary = "art that the finished card would show mirrored, turned or on its back",
+	.summary = "art that the finished card would show mirrored, turned or on the wrong panel",
 	.advice = "For a cut from the back the art must be mirrored and lie on the panel that "
 		  "becomes the face. An as-seen copy beside the card lets this be checked.",
 	.severity = CUTLINT_ERROR,
