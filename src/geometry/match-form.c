@@ -4,16 +4,7 @@
 #include <stdlib.h>
 
 #include "geometry/distance.h"
-
-static struct geo_vector vector_of(struct cutlint_point p)
-{
-	return (struct geo_vector){p.x, p.y};
-}
-
-static double distance(struct geo_vector a, struct geo_vector b)
-{
-	return sqrt((a.x - b.x) * (a.x - b.x) + (a.y - b.y) * (a.y - b.y));
-}
+#include "geometry/match-tracks.h"
 
 static struct geo_vector between(struct geo_vector a, struct geo_vector b, double share)
 {
@@ -23,7 +14,7 @@ static struct geo_vector between(struct geo_vector a, struct geo_vector b, doubl
 double geo_form_weight(const struct geo_form *form, uint32_t segment)
 {
 	const struct geo_segment *s = &form->segments[segment];
-	return fmax(1, distance(vector_of(s->from), vector_of(s->to)));
+	return fmax(1, geo_distance(geo_vector_of(s->from), geo_vector_of(s->to)));
 }
 
 static void take_chain(struct geo_form *form, const struct geo_lines *lines,
@@ -48,7 +39,7 @@ static void measure(struct geo_form *form)
 	for (uint32_t i = 0; i < form->count; i++) {
 		struct geo_segment s = form->segments[i];
 		double weight = geo_form_weight(form, i);
-		struct geo_vector middle = between(vector_of(s.from), vector_of(s.to), 0.5);
+		struct geo_vector middle = between(geo_vector_of(s.from), geo_vector_of(s.to), 0.5);
 		form->length += weight;
 		form->middle.x += weight * middle.x;
 		form->middle.y += weight * middle.y;
@@ -59,8 +50,8 @@ static void measure(struct geo_form *form)
 	form->middle.y /= form->length;
 	for (uint32_t i = 0; i < form->count; i++) {
 		struct geo_segment s = form->segments[i];
-		double from = distance(form->middle, vector_of(s.from));
-		double to = distance(form->middle, vector_of(s.to));
+		double from = geo_distance(form->middle, geo_vector_of(s.from));
+		double to = geo_distance(form->middle, geo_vector_of(s.to));
 		form->radius = fmax(form->radius, fmax(from, to));
 	}
 }
@@ -93,14 +84,14 @@ void geo_form_spread(const struct geo_form *form, uint32_t count, struct geo_vec
 	uint32_t done = 0;
 	for (uint32_t i = 0; i < form->count && done < count; i++) {
 		double weight = geo_form_weight(form, i);
-		struct geo_vector from = vector_of(form->segments[i].from);
-		struct geo_vector to = vector_of(form->segments[i].to);
+		struct geo_vector from = geo_vector_of(form->segments[i].from);
+		struct geo_vector to = geo_vector_of(form->segments[i].to);
 		for (; done < count && (done + 0.5) * step <= at + weight; done++)
 			out[done] = between(from, to, ((done + 0.5) * step - at) / weight);
 		at += weight;
 	}
 	for (; done < count; done++)
-		out[done] = vector_of(form->segments[form->count - 1].to);
+		out[done] = geo_vector_of(form->segments[form->count - 1].to);
 }
 
 struct geo_vector geo_placing_apply(const struct geo_placing *placing, struct geo_vector at)
@@ -134,8 +125,8 @@ static void visit(void *user, uint32_t segment, double *reach)
 	struct nearest *nearest = user;
 	struct geo_segment s = nearest->form->segments[segment];
 	struct geo_vector on =
-		geo_nearest_on_segment(vector_of(s.from), vector_of(s.to), nearest->at);
-	double off = distance(on, nearest->at);
+		geo_nearest_on_segment(geo_vector_of(s.from), geo_vector_of(s.to), nearest->at);
+	double off = geo_distance(on, nearest->at);
 	if (off > nearest->distance || (off == nearest->distance && segment >= nearest->segment))
 		return;
 	nearest->distance = off;
@@ -172,7 +163,7 @@ static uint32_t look(struct one_way *way, struct geo_vector at)
 	struct geo_vector on;
 	uint32_t segment = geo_form_nearest(way->to, at, way->limit, &on);
 	if (segment != GEO_NONE)
-		way->most = fmax(way->most, distance(at, on));
+		way->most = fmax(way->most, geo_distance(at, on));
 	return segment;
 }
 
@@ -187,12 +178,12 @@ static bool piece_is_near(struct one_way *way, struct geo_vector a, struct geo_v
 	uint32_t facing = look(way, middle);
 	if (facing == GEO_NONE)
 		return false;
-	struct geo_vector from = vector_of(way->to->segments[facing].from);
-	struct geo_vector to = vector_of(way->to->segments[facing].to);
-	double bound = fmax(distance(a, geo_nearest_on_segment(from, to, a)),
-			    distance(b, geo_nearest_on_segment(from, to, b)));
+	struct geo_vector from = geo_vector_of(way->to->segments[facing].from);
+	struct geo_vector to = geo_vector_of(way->to->segments[facing].to);
+	double bound = fmax(geo_distance(a, geo_nearest_on_segment(from, to, a)),
+			    geo_distance(b, geo_nearest_on_segment(from, to, b)));
 	double slack = way->limit / 64;
-	if (bound <= fmin(way->limit, way->most + slack) || distance(a, b) < slack)
+	if (bound <= fmin(way->limit, way->most + slack) || geo_distance(a, b) < slack)
 		return true;
 	return piece_is_near(way, a, middle) && piece_is_near(way, middle, b);
 }
@@ -200,8 +191,8 @@ static bool piece_is_near(struct one_way *way, struct geo_vector a, struct geo_v
 static bool all_is_near(struct one_way *way)
 {
 	for (uint32_t i = 0; i < way->from->count; i++) {
-		struct geo_vector a = placed(way, vector_of(way->from->segments[i].from));
-		struct geo_vector b = placed(way, vector_of(way->from->segments[i].to));
+		struct geo_vector a = placed(way, geo_vector_of(way->from->segments[i].from));
+		struct geo_vector b = placed(way, geo_vector_of(way->from->segments[i].to));
 		if (look(way, a) == GEO_NONE || look(way, b) == GEO_NONE ||
 		    !piece_is_near(way, a, b))
 			return false;

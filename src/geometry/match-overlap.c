@@ -9,6 +9,7 @@
 
 #include "geometry/distance.h"
 #include "geometry/match-cover.h"
+#include "geometry/match-list.h"
 #include "geometry/match-walk.h"
 #include "geometry/match.h"
 
@@ -182,14 +183,11 @@ static int cover_stretch(struct finder *finder, const struct geo_stretch *stretc
 
 static int keep(struct finder *finder, const struct pairing *pairing)
 {
-	if (finder->found.count == finder->capacity) {
-		uint32_t capacity = 2 * finder->capacity + 16;
-		struct geo_overlap *items = realloc(finder->found.items, capacity * sizeof *items);
-		if (!items)
-			return -1;
-		finder->found.items = items;
-		finder->capacity = capacity;
-	}
+	struct geo_overlap *items = geo_list_grow(finder->found.items, finder->found.count,
+						  &finder->capacity, sizeof *items);
+	if (!items)
+		return -1;
+	finder->found.items = items;
 	struct geo_overlap overlap = {.a = stretch_of(finder, pairing->a, pairing->on_a),
 				      .b = stretch_of(finder, pairing->b, pairing->on_b),
 				      .apart = pairing->apart,

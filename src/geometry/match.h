@@ -49,8 +49,12 @@ struct geo_pairs {
 	uint32_t count;
 };
 
-/* Pairs whose distance is above `least` and at most `most`, and varies by at most `spread` of its
- * mean. 0, or -1 where memory ran out. */
+/*
+ * Pairs whose distance is above `least` and at most `most`, and varies by at most `spread` of its
+ * mean. Places near sharp corners of either line count only if there are no others: there it
+ * depends on the join, up to four times the distance. An inner line is measured with the eight
+ * nearest lines that may hold it. 0, or -1 where memory ran out.
+ */
 int geo_pairs_find(const struct geo_lines *lines, double least, double most, double spread,
 		   struct geo_pairs *out);
 void geo_pairs_finish(struct geo_pairs *pairs);

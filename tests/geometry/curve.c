@@ -6,17 +6,11 @@
 
 #include <cmocka.h>
 
+#include "check.h"
 #include "geometry/curve.h"
 #include "random.h"
 
 static const double pi = 3.14159265358979323846;
-
-/* assert_true's message names only the expression; this one shows the figures. */
-static void close_to(double got, double wanted, double within)
-{
-	if (!(fabs(got - wanted) <= within))
-		fail_msg("%.15g is not %.15g within %g", got, wanted, within);
-}
 
 static struct curve ellipse(double a, double b, double turn, double start, double sweep)
 {

@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "check.h"
 #include "geometry/inscribed.h"
 #include "geos.h"
 #include "shapes.h"
@@ -21,12 +22,6 @@ static struct geo_circle largest(double tolerance)
 	struct geo_circle circle;
 	assert_int_equal(geo_inscribed_circle(&lines, tolerance, &circle), 0);
 	return circle;
-}
-
-static void close_to(double got, double wanted, double within)
-{
-	if (!(fabs(got - wanted) <= within))
-		fail_msg("%.12g is not %.12g within %g", got, wanted, within);
 }
 
 static void is_circle(struct geo_circle circle, double x_mm, double y_mm, double radius_mm)

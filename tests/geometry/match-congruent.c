@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "check.h"
 #include "geometry/match.h"
 #include "geos.h"
 #include "shapes.h"
@@ -21,12 +22,6 @@ struct motion {
 	double turn, x, y;
 	bool mirrored;
 };
-
-static void close_to(double got, double wanted, double within)
-{
-	if (!(fabs(got - wanted) <= within))
-		fail_msg("%.12g is not %.12g within %g", got, wanted, within);
-}
 
 static struct geo_congruence compare(void)
 {

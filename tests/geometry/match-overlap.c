@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "check.h"
 #include "geometry/curve.h"
 #include "geometry/match.h"
 #include "geos.h"
@@ -38,12 +39,6 @@ static void find(void)
 	struct geo_lines lines = shapes_lines(&shapes);
 	geo_overlaps_finish(&found);
 	assert_int_equal(geo_overlaps_find(&lines, APART, LEAST, &found), 0);
-}
-
-static void close_to(double got, double wanted, double within)
-{
-	if (!(fabs(got - wanted) <= within))
-		fail_msg("%.12g is not %.12g within %g", got, wanted, within);
 }
 
 static void is_stretch(struct geo_stretch stretch, uint32_t chain, double from_mm, double to_mm)
