@@ -1,6 +1,7 @@
 #include "engine/priority.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* The first of a row says the cause, the second only what follows from it. */
@@ -23,10 +24,11 @@ static bool explains(const char *cause, const char *effect)
 	return false;
 }
 
-static bool is_cause(const struct finding *finding)
+/* Whether a finding's rule stands anywhere in the table, as a cause or as an effect. */
+static bool has_role(const struct finding *finding, bool cause)
 {
 	for (size_t i = 0; i < ORDER_COUNT; i++) {
-		if (strcmp(ORDER[i].cause, finding->rule) == 0)
+		if (strcmp(cause ? ORDER[i].cause : ORDER[i].effect, finding->rule) == 0)
 			return true;
 	}
 	return false;
@@ -36,11 +38,6 @@ static bool is_cause(const struct finding *finding)
 static const struct finding_place *place_of(const struct finding *finding, uint32_t number)
 {
 	return number == 0 ? &finding->place : &finding->related[number - 1];
-}
-
-static bool same_element(const struct finding_place *a, const struct finding_place *b)
-{
-	return a->element && b->element && strcmp(a->element, b->element) == 0;
 }
 
 static bool near(const struct finding_place *a, const struct finding_place *b)
@@ -69,48 +66,99 @@ static bool same_width(const struct finding *cause, const struct finding *effect
 	       fabs(hole_mm - apart_mm) <= PRIORITY_WIDTH_MM;
 }
 
-static bool meet(const struct finding *cause, const struct finding *effect)
+/* One place of a cause; a list of them is sorted by element, so that few are looked at. */
+struct clue {
+	const char *element;
+	const struct finding *cause;
+	const struct finding_place *place;
+};
+
+static int by_element(const void *a, const void *b)
 {
-	bool sliver = same_width(cause, effect);
-	for (uint32_t i = 0; i <= cause->related_count; i++) {
-		for (uint32_t j = 0; j <= effect->related_count; j++) {
-			const struct finding_place *a = place_of(cause, i),
-						   *b = place_of(effect, j);
-			if (same_element(a, b) && (sliver || near(a, b)))
-				return true;
-		}
-	}
-	return false;
+	return strcmp(((const struct clue *)a)->element, ((const struct clue *)b)->element);
 }
 
-static bool is_explained(const struct finding *finding, const struct findings *causes)
+static uint32_t add_clues(struct clue *clues, uint32_t count, const struct finding *cause)
 {
-	for (uint32_t i = 0; i < causes->count; i++) {
-		if (explains(causes->items[i].rule, finding->rule) &&
-		    meet(&causes->items[i], finding))
+	for (uint32_t i = 0; i <= cause->related_count; i++) {
+		const struct finding_place *place = place_of(cause, i);
+		if (place->element)
+			clues[count++] = (struct clue){place->element, cause, place};
+	}
+	return count;
+}
+
+/* The first clue of an element, or where it would stand. */
+static uint32_t first_clue(const struct clue *clues, uint32_t count, const char *element)
+{
+	uint32_t low = 0, high = count;
+	while (low < high) {
+		uint32_t middle = low + (high - low) / 2;
+		if (strcmp(clues[middle].element, element) < 0)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	return low;
+}
+
+static bool is_explained_at(const struct finding *effect, const struct finding_place *place,
+			    const struct clue *clues, uint32_t count)
+{
+	uint32_t i = place->element ? first_clue(clues, count, place->element) : count;
+	for (; i < count && strcmp(clues[i].element, place->element) == 0; i++) {
+		if (explains(clues[i].cause->rule, effect->rule) &&
+		    (near(clues[i].place, place) || same_width(clues[i].cause, effect)))
 			return true;
 	}
 	return false;
 }
 
-void priority_apply(struct findings *findings)
+static bool is_explained(const struct finding *effect, const struct clue *clues, uint32_t count)
 {
-	struct findings causes = {.arena = findings->arena};
-	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!is_cause(&findings->items[i]))
-			continue;
-		struct finding *cause = findings_add(&causes);
-		if (!cause) {
-			findings->failed = true;
-			return;
-		}
-		*cause = findings->items[i];
+	if (!has_role(effect, false))
+		return false;
+	for (uint32_t i = 0; i <= effect->related_count; i++) {
+		if (is_explained_at(effect, place_of(effect, i), clues, count))
+			return true;
 	}
+	return false;
+}
 
+/* Takes out what is explained. The clues point to copies, so that moving is safe. */
+static void drop_effects(struct findings *findings, const struct clue *clues, uint32_t count)
+{
 	uint32_t kept = 0;
 	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!is_explained(&findings->items[i], &causes))
+		if (!is_explained(&findings->items[i], clues, count))
 			findings->items[kept++] = findings->items[i];
 	}
 	findings->count = kept;
+}
+
+void priority_apply(struct findings *findings)
+{
+	struct findings causes = {.arena = findings->arena};
+	uint32_t clue_count = 0;
+	for (uint32_t i = 0; i < findings->count; i++) {
+		if (!has_role(&findings->items[i], true))
+			continue;
+		struct finding *cause = findings_add(&causes);
+		if (!cause)
+			break;
+		*cause = findings->items[i];
+		clue_count += cause->related_count + 1;
+	}
+	struct clue *clues = ARENA_ARRAY(findings->arena, struct clue, clue_count);
+	if (causes.failed || !clues) {
+		findings->failed = true;
+		return;
+	}
+	uint32_t count = 0;
+	for (uint32_t i = 0; i < causes.count; i++)
+		count = add_clues(clues, count, &causes.items[i]);
+	if (count) {
+		qsort(clues, count, sizeof(*clues), by_element);
+		drop_effects(findings, clues, count);
+	}
 }
