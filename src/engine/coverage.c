@@ -54,7 +54,7 @@ void coverage_add_left_out(struct text *text, const struct coverage *coverage)
 	for (int i = CUTLINT_UNBURNED_DISPLAY; i <= CUTLINT_UNBURNED_OTHER; i++)
 		add_count(&list, coverage->unburned[i], "", UNBURNED_WORDS[i]);
 	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++)
-		add_count(&list, coverage->reference[i], "drawn as ",
+		add_count(&list, coverage->reference[i], "with the role ",
 			  cutlint_role_word((enum cutlint_role)i));
 	if (list.length)
 		text_add(text, list.bytes, list.length);

@@ -51,7 +51,7 @@ static void what_is_left_out_is_counted_with_the_reason(void **state)
 	assert_int_equal(findings.count, 1);
 	assert_string_equal(findings.items[0].message,
 			    "nothing to burn: all shapes are left out (2 without fill and stroke, "
-			    "1 text, 1 drawn as guide)");
+			    "1 text, 1 with the role guide)");
 	assert_int_equal(findings.items[0].place.line, 1);
 }
 
