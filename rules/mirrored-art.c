@@ -331,9 +331,10 @@ static void report_mixed(const struct work *work, enum cutlint_severity severity
 		finding =
 			cutlint_report(work->check, severity,
 				       cutlint_place_outline(work->design, shares->first[smaller]),
-				       "%u of %u %s of the art %s, unlike the rest",
+				       "%u of %u %s of the art %s %s, unlike the rest",
 				       (unsigned)shares->count[smaller], (unsigned)total, noun,
-				       smaller ? "are mirrored" : "are not mirrored");
+				       shares->count[smaller] == 1 ? "is" : "are",
+				       smaller ? "mirrored" : "not mirrored");
 	relate_seen(work, finding);
 	cutlint_suggest(finding, is_back(work) ? "mirror all of it, for the cut from the back"
 					       : "mirror none of it, for the cut from the front");
