@@ -325,8 +325,8 @@ static void report_mixed(const struct work *work, enum cutlint_severity severity
 	if (shares->count[0] == shares->count[1])
 		finding = cutlint_report(work->check, severity,
 					 cutlint_place_outline(work->design, work->art.outlines[0]),
-					 "%u %s of the art are mirrored and as many are not",
-					 (unsigned)total / 2, noun);
+					 "half of the art is mirrored and half is not: %u of %u %s",
+					 (unsigned)total / 2, (unsigned)total, noun);
 	else
 		finding =
 			cutlint_report(work->check, severity,
