@@ -7,8 +7,8 @@
 #include "sheet/opening.h"
 #include "sheet/refine.h"
 
-/* To how many nm the radius of the inscribed circle is found, before it is refined. */
-static const double TOLERANCE = 10;
+/* Of circles whose radii differ by no more (nm), any may be taken, before it is refined. */
+static const double TOLERANCE = 100;
 
 struct opening {
 	const struct sheet_work *work;
