@@ -30,8 +30,13 @@ struct neighbour {
 struct finder {
 	const struct geo_lines *lines;
 	struct geo_tracks tracks;
-	double *areas; /* of each chain, absolute, twice */
-	bool *sharp;   /* of each side: it turns by more than 30° at its start */
+	double *areas;              /* of each chain, absolute, twice */
+	bool *sharp;                /* of each side: it turns by more than 30° at its start */
+	struct geo_index **indices; /* of each chain alone, made when it is first asked for */
+	double *distances;          /* of each chain from the place looked at; else infinite */
+	uint32_t *seen;             /* the chains whose distance is not */
+	uint32_t seen_count;
+	bool failed;
 	double least, most, spread;
 	struct geo_pairs found;
 	uint32_t capacity;
@@ -54,8 +59,7 @@ struct measure {
 static void see_side(void *user, uint32_t side, double *reach)
 {
 	struct nearest *nearest = user;
-	if (nearest->tracks->sides[side].chain != nearest->chain)
-		return;
+	side += nearest->tracks->chains[nearest->chain].first;
 	double along = geo_side_nearest(nearest->tracks, side, nearest->at);
 	double off = geo_distance(nearest->at, geo_side_at(nearest->tracks, side, along));
 	if (off > nearest->distance || (off == nearest->distance && side >= nearest->side))
@@ -66,12 +70,19 @@ static void see_side(void *user, uint32_t side, double *reach)
 	*reach = fmin(*reach, off);
 }
 
-static struct nearest find_nearest(const struct finder *finder, struct geo_vector at,
-				   uint32_t chain)
+/* Its index holds one chain only, so that a crowd of others is no matter. */
+static struct nearest find_nearest(struct finder *finder, struct geo_vector at, uint32_t chain)
 {
+	const struct geo_track *track = &finder->tracks.chains[chain];
 	double reach = CORNER_REACH * finder->most;
 	struct nearest nearest = {&finder->tracks, at, chain, GEO_NONE, 0, reach};
-	geo_index_near(finder->tracks.index, at, reach, see_side, &nearest);
+	struct geo_index **index = &finder->indices[chain];
+	if (!*index)
+		*index = geo_index_create(finder->tracks.segments + track->first, track->count);
+	if (*index)
+		geo_index_near(*index, at, reach, see_side, &nearest);
+	else
+		finder->failed = true;
 	return nearest;
 }
 
@@ -85,7 +96,7 @@ static bool is_near_corner(const struct finder *finder, uint32_t side, double al
 }
 
 /* One place of the inner line. False where the pair is none, for certain. */
-static bool measure_place(const struct finder *finder, uint32_t side, double along, double weight,
+static bool measure_place(struct finder *finder, uint32_t side, double along, double weight,
 			  uint32_t outer, struct measure plain[2])
 {
 	struct geo_vector at = geo_side_at(&finder->tracks, side, along);
@@ -111,7 +122,7 @@ static uint32_t steps_of(const struct finder *finder, uint32_t side)
 	return (uint32_t)fmin(STEPS_MOST, fmax(1, steps));
 }
 
-static bool measure_inner(const struct finder *finder, uint32_t inner, uint32_t outer,
+static bool measure_inner(struct finder *finder, uint32_t inner, uint32_t outer,
 			  struct measure measures[2])
 {
 	const struct geo_track *track = &finder->tracks.chains[inner];
@@ -126,7 +137,7 @@ static bool measure_inner(const struct finder *finder, uint32_t inner, uint32_t 
 }
 
 /* Whether no part of the outer line is far from the inner one. */
-static bool outer_keeps_near(const struct finder *finder, uint32_t outer, uint32_t inner)
+static bool outer_keeps_near(struct finder *finder, uint32_t outer, uint32_t inner)
 {
 	const struct geo_track *track = &finder->tracks.chains[outer];
 	for (uint32_t side = track->first; side < track->first + track->count; side++) {
@@ -172,13 +183,11 @@ static int try_pair(struct finder *finder, uint32_t outer, uint32_t inner)
 					      measure->at});
 }
 
-/* The chains seen from one place, nearest first. */
+/* A look round one place of a chain. */
 struct round_look {
-	const struct finder *finder;
+	struct finder *finder;
 	struct geo_vector at;
 	uint32_t inner;
-	struct neighbour *neighbours;
-	uint32_t *count;
 };
 
 static bool can_hold(const struct finder *finder, uint32_t outer, uint32_t inner)
@@ -187,35 +196,51 @@ static bool can_hold(const struct finder *finder, uint32_t outer, uint32_t inner
 	return outer != inner && finder->tracks.chains[outer].closed && more > 0;
 }
 
-static void put_neighbour(const struct round_look *look, uint32_t chain, double distance)
-{
-	struct neighbour *all = look->neighbours;
-	uint32_t place = 0;
-	while (place < *look->count && all[place].chain != chain)
-		place++;
-	if (place < *look->count && all[place].distance <= distance)
-		return;
-	if (place == *look->count) {
-		if (place == NEIGHBOURS && all[place - 1].distance <= distance)
-			return;
-		place = place == NEIGHBOURS ? place - 1 : (*look->count)++;
-	}
-	for (; place > 0 && all[place - 1].distance > distance; place--)
-		all[place] = all[place - 1];
-	all[place] = (struct neighbour){chain, distance};
-}
-
 static void see_neighbour(void *user, uint32_t side, double *reach)
 {
 	const struct round_look *look = user;
-	const struct finder *finder = look->finder;
+	struct finder *finder = look->finder;
 	uint32_t chain = finder->tracks.sides[side].chain;
 	if (!can_hold(finder, chain, look->inner))
 		return;
 	double along = geo_side_nearest(&finder->tracks, side, look->at);
 	double distance = geo_distance(look->at, geo_side_at(&finder->tracks, side, along));
-	if (distance <= *reach && distance > finder->least)
-		put_neighbour(look, chain, distance);
+	if (distance > *reach)
+		return;
+	if (isinf(finder->distances[chain]))
+		finder->seen[finder->seen_count++] = chain;
+	finder->distances[chain] = fmin(finder->distances[chain], distance);
+}
+
+static bool is_listed(const struct neighbour *neighbours, uint32_t count, uint32_t chain)
+{
+	for (uint32_t i = 0; i < count; i++)
+		if (neighbours[i].chain == chain)
+			return true;
+	return false;
+}
+
+/* Adds what was seen to the neighbours, which stay in order of distance, and forgets it. */
+static uint32_t take_seen(struct finder *finder, struct neighbour *neighbours, uint32_t count)
+{
+	for (uint32_t i = 0; i < finder->seen_count; i++) {
+		struct neighbour neighbour = {finder->seen[i], finder->distances[finder->seen[i]]};
+		finder->distances[neighbour.chain] = INFINITY;
+		if (neighbour.distance <= finder->least ||
+		    is_listed(neighbours, count, neighbour.chain))
+			continue;
+		uint32_t place = count;
+		while (place > 0 && neighbours[place - 1].distance > neighbour.distance)
+			place--;
+		if (place == NEIGHBOURS)
+			continue;
+		count = count < NEIGHBOURS ? count + 1 : count;
+		for (uint32_t k = count - 1; k > place; k--)
+			neighbours[k] = neighbours[k - 1];
+		neighbours[place] = neighbour;
+	}
+	finder->seen_count = 0;
+	return count;
 }
 
 static int try_chain(struct finder *finder, uint32_t inner)
@@ -226,12 +251,12 @@ static int try_chain(struct finder *finder, uint32_t inner)
 	for (uint32_t i = 0; i < PROBES; i++) {
 		uint32_t side = track->first + (uint32_t)((uint64_t)track->count * i / PROBES);
 		double half = finder->tracks.sides[side].length / 2;
-		struct round_look look = {finder, geo_side_at(&finder->tracks, side, half), inner,
-					  neighbours, &count};
+		struct round_look look = {finder, geo_side_at(&finder->tracks, side, half), inner};
 		geo_index_near(finder->tracks.index, look.at, finder->most, see_neighbour, &look);
+		count = take_seen(finder, neighbours, count);
 	}
 	for (uint32_t i = 0; i < count; i++)
-		if (try_pair(finder, neighbours[i].chain, inner))
+		if (try_pair(finder, neighbours[i].chain, inner) || finder->failed)
 			return -1;
 	return 0;
 }
@@ -253,18 +278,41 @@ static void mark_corners(struct finder *finder, const struct geo_track *track)
 	}
 }
 
+static int init(struct finder *finder)
+{
+	size_t chains = (size_t)finder->tracks.chain_count + 1;
+	finder->areas = calloc(chains, sizeof *finder->areas);
+	finder->indices = calloc(chains, sizeof *finder->indices);
+	finder->distances = malloc(chains * sizeof *finder->distances);
+	finder->seen = malloc(chains * sizeof *finder->seen);
+	finder->sharp = calloc((size_t)finder->tracks.side_count + 1, sizeof *finder->sharp);
+	if (!finder->areas || !finder->indices || !finder->distances || !finder->seen ||
+	    !finder->sharp)
+		return -1;
+	for (uint32_t chain = 0; chain < finder->tracks.chain_count; chain++) {
+		finder->distances[chain] = INFINITY;
+		if (finder->tracks.chains[chain].closed)
+			finder->areas[chain] = fabs(geo_chain_area2(finder->lines, chain));
+		mark_corners(finder, &finder->tracks.chains[chain]);
+	}
+	return 0;
+}
+
+static void finish(struct finder *finder)
+{
+	for (uint32_t chain = 0; finder->indices && chain < finder->tracks.chain_count; chain++)
+		geo_index_destroy(finder->indices[chain]);
+	free(finder->indices);
+	free(finder->areas);
+	free(finder->distances);
+	free(finder->seen);
+	free(finder->sharp);
+	geo_tracks_finish(&finder->tracks);
+}
+
 static int find(struct finder *finder)
 {
 	const struct geo_tracks *tracks = &finder->tracks;
-	finder->areas = calloc((size_t)tracks->chain_count + 1, sizeof *finder->areas);
-	finder->sharp = calloc((size_t)tracks->side_count + 1, sizeof *finder->sharp);
-	if (!finder->areas || !finder->sharp)
-		return -1;
-	for (uint32_t chain = 0; chain < tracks->chain_count; chain++) {
-		if (tracks->chains[chain].closed)
-			finder->areas[chain] = fabs(geo_chain_area2(finder->lines, chain));
-		mark_corners(finder, &tracks->chains[chain]);
-	}
 	for (uint32_t chain = 0; chain < tracks->chain_count; chain++)
 		if (tracks->chains[chain].closed && tracks->chains[chain].count > 0 &&
 		    try_chain(finder, chain))
@@ -287,6 +335,8 @@ int geo_pairs_find(const struct geo_lines *lines, double least, double most, dou
 	*out = (struct geo_pairs){0};
 	int status = geo_tracks_init(&finder.tracks, lines);
 	if (status == 0)
+		status = init(&finder);
+	if (status == 0)
 		status = find(&finder);
 	if (status == 0 && finder.found.count > 0)
 		qsort(finder.found.items, finder.found.count, sizeof *finder.found.items,
@@ -295,9 +345,7 @@ int geo_pairs_find(const struct geo_lines *lines, double least, double most, dou
 		*out = finder.found;
 	else
 		free(finder.found.items);
-	free(finder.areas);
-	free(finder.sharp);
-	geo_tracks_finish(&finder.tracks);
+	finish(&finder);
 	return status;
 }
 
