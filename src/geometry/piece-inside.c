@@ -64,7 +64,8 @@ static int by_size(const void *a, const void *b)
 
 static double widest_middle(struct line *line)
 {
-	qsort(line->crossings, line->count, sizeof(*line->crossings), by_size);
+	if (line->count)
+		qsort(line->crossings, line->count, sizeof(*line->crossings), by_size);
 	double width = -1, middle = 0;
 	for (uint32_t i = 0; i + 1 < line->count; i += 2) {
 		double from = line->crossings[i], to = line->crossings[i + 1];

@@ -11,6 +11,9 @@
 #include "geometry/index.h"
 #include "geometry/wide.h"
 
+/* More than the rounding of a height that was worked out in doubles from places within 2^32 nm. */
+#define SAME_HEIGHT 0x1p-16
+
 struct rim {
 	struct cutlint_point first;
 	uint32_t loop, boundary; /* the boundary that holds the first node */
@@ -30,8 +33,8 @@ struct nest {
 struct under {
 	const struct nest *nest;
 	struct geo_vector at;
-	double highest;
-	uint32_t face, loop; /* the loop above what was found */
+	double highest, slope; /* there */
+	uint32_t face, loop;   /* the loop above what was found */
 };
 
 static int make_chords(struct nest *nest)
@@ -55,6 +58,14 @@ static int make_chords(struct nest *nest)
 	return nest->index ? 0 : -1;
 }
 
+/* Of two that start from one place, the steeper lies over the other just to the right of it. */
+static bool lies_over(const struct under *under, double height, double slope)
+{
+	if (fabs(height - under->highest) <= SAME_HEIGHT)
+		return slope > under->slope;
+	return height > under->highest;
+}
+
 static bool look_at_chord(void *user, uint32_t chord)
 {
 	struct under *under = user;
@@ -69,9 +80,11 @@ static bool look_at_chord(void *user, uint32_t chord)
 	if (loops->arrangement->face[cuts->stops[left].half_edge] != under->face ||
 	    from.x > under->at.x || to.x <= under->at.x)
 		return true;
-	double height = from.y + (under->at.x - from.x) * ((to.y - from.y) / (to.x - from.x));
-	if (height < under->at.y && height > under->highest) {
+	double slope = (to.y - from.y) / (to.x - from.x);
+	double height = from.y + (under->at.x - from.x) * slope;
+	if (height < under->at.y && lies_over(under, height, slope)) {
 		under->highest = height;
+		under->slope = slope;
 		under->loop = loops->of_label[right];
 	}
 	return true;
@@ -82,7 +95,7 @@ static uint32_t loop_under(const struct nest *nest, uint32_t face, const struct 
 {
 	const struct geo_loops *loops = nest->loops;
 	const struct geo_arrangement *arrangement = loops->arrangement;
-	struct under under = {nest, {rim->first.x, rim->first.y}, -3e9, face, GEO_NONE};
+	struct under under = {nest, {rim->first.x, rim->first.y}, -3e9, 0, face, GEO_NONE};
 	uint32_t half = loops->boundaries[rim->boundary].under;
 	if (half != GEO_NONE) {
 		struct cutlint_point from =
@@ -90,6 +103,7 @@ static uint32_t loop_under(const struct nest *nest, uint32_t face, const struct 
 		struct cutlint_point to = arrangement->nodes[geo_half_edge_to(arrangement, half)];
 		double share = (double)geo_dx(from, rim->first) / (double)geo_dx(from, to);
 		under.highest = from.y + share * (double)geo_dy(from, to);
+		under.slope = (double)geo_dy(from, to) / (double)geo_dx(from, to);
 		under.loop = geo_loop_at(
 			loops, half,
 			share * hypot((double)geo_dx(from, to), (double)geo_dy(from, to)));
