@@ -194,10 +194,11 @@ static int start(struct worker *worker)
 		return -1;
 	/* What stdio still holds must be written once, by the parent. */
 	fflush(NULL);
+	pid_t parent = getpid();
 	worker->pid = fork();
 	if (worker->pid == 0) {
 		close(ends[0]);
-		worker_run(worker->run, worker->next, ends[1]);
+		worker_run(worker->run, worker->next, ends[1], parent);
 	}
 	int reason = errno;
 	close(ends[1]);

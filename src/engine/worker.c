@@ -5,6 +5,7 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <stdlib.h>
+#include <sys/prctl.h>
 #include <unistd.h>
 
 #include "engine/wire.h"
@@ -66,8 +67,12 @@ static void forget_handlers(void)
 }
 
 /* What a module prints must not mix with the report, and it must not wait for a person. */
-static void detach(void)
+static void detach(pid_t parent)
 {
+	/* A rule that hangs must not outlive a command that was ended. */
+	prctl(PR_SET_PDEATHSIG, SIGKILL);
+	if (getppid() != parent)
+		_exit(EXIT_FAILURE);
 	int nowhere = open("/dev/null", O_RDWR | O_CLOEXEC);
 	if (nowhere < 0)
 		_exit(EXIT_FAILURE);
@@ -76,10 +81,10 @@ static void detach(void)
 	forget_handlers();
 }
 
-_Noreturn void worker_run(const struct rules_run *run, uint32_t first, int pipe)
+_Noreturn void worker_run(const struct rules_run *run, uint32_t first, int pipe, pid_t parent)
 {
 	struct text text = {0};
-	detach();
+	detach(parent);
 	for (uint32_t i = first; i < run->setup->rule_count; i++) {
 		if (work_on(run, i, pipe, &text) < 0)
 			_exit(EXIT_FAILURE);

@@ -1,9 +1,13 @@
 /* isolate.c - rules that report, and rules that misbehave. */
+#define _GNU_SOURCE /* usleep */
 #include "engine/isolate.h"
 
 #include <math.h>
+#include <poll.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include "fresh.h"
@@ -184,6 +188,28 @@ static void a_rule_can_neither_print_nor_wait_for_input(void **state)
 	assert_int_equal(tried.findings.count, 1);
 }
 
+/* The rules' process holds the pipe's other end: the pipe ends when it does. */
+static void a_rule_that_hangs_does_not_outlive_the_command(void **state)
+{
+	int ends[2];
+	assert_int_equal(pipe(ends), 0);
+	pid_t command = fork();
+	if (command == 0) {
+		struct tried tried;
+		close(ends[0]);
+		try_rules(&tried, *state, UNRULY_FOLDER, "hangs", true);
+		_exit(0);
+	}
+	close(ends[1]);
+	usleep(300000);
+	kill(command, SIGKILL);
+	waitpid(command, NULL, 0);
+
+	struct pollfd waited = {.fd = ends[0], .events = POLLIN};
+	assert_int_equal(poll(&waited, 1, 30000), 1);
+	close(ends[0]);
+}
+
 static void whatever_one_rule_does_the_others_are_heard(void **state)
 {
 	struct tried tried;
@@ -209,6 +235,7 @@ int main(void)
 		FRESH(a_rule_that_could_not_look_says_why_and_keeps_its_findings),
 		FRESH(a_rule_that_writes_into_every_file_harms_only_itself),
 		FRESH(a_rule_can_neither_print_nor_wait_for_input),
+		FRESH(a_rule_that_hangs_does_not_outlive_the_command),
 		FRESH(whatever_one_rule_does_the_others_are_heard),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
