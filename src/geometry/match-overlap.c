@@ -341,9 +341,10 @@ static bool is_neighbour(const struct finder *finder, uint32_t other)
 	       (track->closed && track->length - nearest < finder->least);
 }
 
-static bool visit(void *user, uint32_t other)
+static bool visit(void *user, uint32_t distinct)
 {
 	struct finder *finder = user;
+	uint32_t other = finder->tracks.side_of[distinct];
 	if (other >= finder->side || is_neighbour(finder, other))
 		return true;
 	try_side(finder, other);

@@ -196,10 +196,11 @@ static bool can_hold(const struct finder *finder, uint32_t outer, uint32_t inner
 	return outer != inner && finder->tracks.chains[outer].closed && more > 0;
 }
 
-static void see_neighbour(void *user, uint32_t side, double *reach)
+static void see_neighbour(void *user, uint32_t distinct, double *reach)
 {
 	const struct round_look *look = user;
 	struct finder *finder = look->finder;
+	uint32_t side = finder->tracks.side_of[distinct];
 	uint32_t chain = finder->tracks.sides[side].chain;
 	if (!can_hold(finder, chain, look->inner))
 		return;

@@ -24,8 +24,10 @@ struct geo_tracks {
 	struct geo_track *chains;
 	struct geo_side *sides;
 	struct geo_segment *segments; /* of each side */
-	struct geo_index *index;      /* of the segments */
-	uint32_t chain_count, side_count;
+	struct geo_index *index;      /* of the distinct ones among them */
+	struct geo_segment *distinct;
+	uint32_t *side_of; /* of each distinct segment: the first side that is the same */
+	uint32_t chain_count, side_count, distinct_count;
 };
 
 /* 0, or -1 where memory ran out; finish it in either case. */

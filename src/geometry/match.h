@@ -53,7 +53,8 @@ struct geo_pairs {
  * Pairs whose distance is above `least` and at most `most`, and varies by at most `spread` of its
  * mean. Places near sharp corners of either line count only if there are no others: there it
  * depends on the join, up to four times the distance. An inner line is measured with the eight
- * nearest lines that may hold it. 0, or -1 where memory ran out.
+ * nearest lines that may hold it; of lines that coincide exactly only with the first. 0, or -1
+ * where memory ran out.
  */
 int geo_pairs_find(const struct geo_lines *lines, double least, double most, double spread,
 		   struct geo_pairs *out);
