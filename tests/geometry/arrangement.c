@@ -326,6 +326,27 @@ static void places_are_found(const struct geo_arrangement *arrangement, struct r
 	}
 }
 
+/* Of a place on an edge or a node: a face that touches it. */
+static void places_on_lines_are_found(const struct geo_arrangement *arrangement)
+{
+	for (uint32_t half = 0; half < 2 * arrangement->edge_count; half++) {
+		uint32_t node = geo_half_edge_from(arrangement, half);
+		struct cutlint_point from = arrangement->nodes[node];
+		struct cutlint_point to = arrangement->nodes[geo_half_edge_to(arrangement, half)];
+		struct geo_vector middle = {(from.x + to.x) / 2.0, (from.y + to.y) / 2.0};
+		uint32_t found = geo_face_at(arrangement, middle);
+		assert_true(found == arrangement->face[half] ||
+			    found == arrangement->face[half ^ 1]);
+
+		found = geo_face_at(arrangement, (struct geo_vector){from.x, from.y});
+		bool touches = false;
+		for (uint32_t other = 0; other < 2 * arrangement->edge_count; other++)
+			touches |= geo_half_edge_from(arrangement, other) == node &&
+				   arrangement->face[other] == found;
+		assert_true(touches);
+	}
+}
+
 /* On so small a grid nearly all pixels are hot and nearly everything degenerates. */
 static void snap_rounding_is_valid_where_everything_degenerates(void **state)
 {
@@ -336,6 +357,7 @@ static void snap_rounding_is_valid_where_everything_degenerates(void **state)
 		random_tiny_drawing(&random, side, 1 + random_below(&random, 14));
 		struct geo_arrangement *arrangement = arrange_soundly();
 		places_are_found(arrangement, &random, side);
+		places_on_lines_are_found(arrangement);
 		geo_arrangement_destroy(arrangement);
 	}
 }
