@@ -65,7 +65,7 @@ void geo_pairs_finish(struct geo_pairs *pairs);
 struct geo_motion {
 	bool found;
 	double turn;     /* radians, counter-clockwise with y up */
-	double distance; /* Hausdorff distance that is left, nm */
+	double distance; /* Hausdorff distance that is left, nm; infinite if none was found */
 };
 
 struct geo_congruence {
@@ -74,7 +74,9 @@ struct geo_congruence {
 
 /*
  * Lays the chains of a on those of b, as sets of curves: independent of order, start point,
- * direction, splitting and node count. 0, or -1 where memory ran out.
+ * direction, splitting and node count. The centroid of the line leads to the shift, so a line that
+ * stands twice in one set and once in the other may hide a match. A distance is exact to 1/64 of
+ * `tolerance`. 0, or -1 where memory ran out.
  */
 int geo_congruent(const struct geo_lines *a, const struct geo_lines *b, double tolerance,
 		  struct geo_congruence *out);
