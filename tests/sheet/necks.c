@@ -317,6 +317,25 @@ static void mirroring_leaves_all_widths_as_they_are(void **state)
 	}
 }
 
+/* Two sides within 0.05 mm are one line drawn twice; at 0.1 mm they leave a wall, burned through.
+ */
+static void the_sliver_between_two_copies_of_a_line_is_no_neck(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><rect x='40' y='20' width='10' height='10'/>"
+			      "<rect x='50.03' y='20' width='10' height='10'/></g>"));
+	assert_int_equal(d.sheet->neck_count, 0);
+	assert_int_equal(d.sheet->overlap_count, 1);
+	drawing_close(&d);
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><rect x='40' y='20' width='10' height='10'/>"
+			      "<rect x='50.1' y='20' width='10' height='10'/></g>"));
+	assert_near(drawing_neck(&d, CUTLINT_NECK_THIN_WALL)->width_mm, -0.05, 1e-9);
+	drawing_close(&d);
+}
+
 /* Slots 0.8 wide at a pitch of 1.5: webs p - s = 0.7 as drawn. */
 static void webs_between_parallel_slots_are_thin_walls(void **state)
 {
@@ -353,6 +372,7 @@ int main(void)
 		cmocka_unit_test(the_least_wall_of_an_elliptic_ring_is_beside_its_axis),
 		cmocka_unit_test(gaps_known_by_construction_are_found_to_a_nanometre_or_two),
 		cmocka_unit_test(mirroring_leaves_all_widths_as_they_are),
+		cmocka_unit_test(the_sliver_between_two_copies_of_a_line_is_no_neck),
 		cmocka_unit_test(webs_between_parallel_slots_are_thin_walls),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -243,6 +243,47 @@ static void a_face_narrower_than_the_kerf_is_no_part(void **state)
 	drawing_close(&d);
 }
 
+/* What is scored, burned on another sheet, or drawn for reference divides nothing. */
+static void only_cuts_divide(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<path id='fold' d='M50 0V60'" LINE "/>"
+			      "<rect id='inset' x='10' y='10' width='20' height='20'/>"
+			      "<rect id='face' x='50' y='0' width='50' height='60' fill='none'/>"
+			      "<rect id='guide' x='60' y='10' width='20' height='20'/>"
+			      "<rect id='as-seen' x='62' y='12' width='5' height='5'/>"));
+	assert_int_equal(d.sheet->part_count, 1);
+	assert_near(drawing_part(&d, CUTLINT_PART_FRAME)->area_mm2, 6000, 1e-9);
+	drawing_close(&d);
+}
+
+static void an_empty_page_is_all_frame(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60, ""));
+	assert_int_equal(d.sheet->part_count, 1);
+	assert_near(drawing_part(&d, CUTLINT_PART_FRAME)->area_mm2, 6000, 1e-9);
+	drawing_close(&d);
+}
+
+static void two_outlines_are_two_cards_with_a_frame_each(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g class='outline'" LINE ">"
+			      "<rect x='0' y='0' width='30' height='40'/>"
+			      "<rect x='30' y='0' width='30' height='40'/></g>"
+			      "<circle cx='15' cy='20' r='5'" LINE "/>"));
+	assert_int_equal(drawing_part_count(&d, CUTLINT_PART_FRAME), 2);
+	assert_int_equal(drawing_part_count(&d, CUTLINT_PART_LOOSE), 0);
+	assert_int_equal(drawing_part(&d, CUTLINT_PART_WINDOW)->card, 0);
+	drawing_close(&d);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -263,6 +304,9 @@ int main(void)
 		cmocka_unit_test(what_lies_outside_the_cards_is_waste),
 		cmocka_unit_test(a_hole_drawn_as_one_path_with_the_outline_falls_out),
 		cmocka_unit_test(a_line_drawn_twice_divides_once),
+		cmocka_unit_test(only_cuts_divide),
+		cmocka_unit_test(an_empty_page_is_all_frame),
+		cmocka_unit_test(two_outlines_are_two_cards_with_a_frame_each),
 		cmocka_unit_test(a_face_narrower_than_the_kerf_is_no_part),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
