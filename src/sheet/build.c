@@ -22,13 +22,20 @@ static int prepare(struct sheet_work *work)
 	return 0;
 }
 
-/* A gap up to the kerf is burned shut; the edge of a blank is not burned, and only joins. */
+/*
+ * A card's edge that is open by so little is meant to be closed: what lies inside is the card all
+ * the same, and the gap is for the closed-path rule to say. Common practice, no source.
+ */
+static const double NEARLY_CLOSED_MM = 1.0;
+
+/* A gap in the art up to the kerf is burned shut. */
 static int find_loops(struct sheet_work *work)
 {
 	double shut = fmax(work->job->join_mm, work->job->kerf_mm);
+	double edge = fmax(shut, NEARLY_CLOSED_MM);
 	return sheet_find_loops(work, CUTLINT_ROLE_ART, shut) == 0 &&
-			       sheet_find_loops(work, CUTLINT_ROLE_OUTLINE, shut) == 0 &&
-			       sheet_find_loops(work, CUTLINT_ROLE_BLANK, work->job->join_mm) == 0
+			       sheet_find_loops(work, CUTLINT_ROLE_OUTLINE, edge) == 0 &&
+			       sheet_find_loops(work, CUTLINT_ROLE_BLANK, edge) == 0
 		       ? 0
 		       : -1;
 }

@@ -37,8 +37,8 @@ static int compare_outlines(const void *left, const void *right)
 	return a->outline < b->outline ? -1 : a->outline > b->outline;
 }
 
-static uint32_t append_outline(const struct cutlint_design *design, struct sheet_step step,
-			       struct region *region)
+static void append_outline(const struct cutlint_design *design, struct sheet_step step,
+			   struct region *region)
 {
 	const struct cutlint_outline *outline = &design->outlines[step.outline];
 	for (uint32_t i = 0; i < outline->vertex_count; i++) {
@@ -46,7 +46,6 @@ static uint32_t append_outline(const struct cutlint_design *design, struct sheet
 		region->points[region->count++] =
 			cutlint_point_mm(design->vertices[outline->first_vertex + place]);
 	}
-	return region->count;
 }
 
 /* Measures a candidate whose region is to be made of `count` steps. */

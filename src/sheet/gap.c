@@ -25,6 +25,12 @@ static uint32_t end_side(const struct cutlint_outline *outline, bool last)
 	return last ? outline->first_vertex + outline->vertex_count - 2 : outline->first_vertex;
 }
 
+/* What is farther apart than this is not burned shut (nm). */
+static double most_burned(const struct sheet_work *work)
+{
+	return fmax(work->job->kerf_mm, work->job->join_mm) * SHEET_NM;
+}
+
 /* Joins the steps of a loop whose chains are in the burn; `of` tells the chain of an outline. */
 static void close_loop(const struct sheet_work *work, struct burn *burn,
 		       const struct sheet_loop *loop, const uint32_t *of)
@@ -40,8 +46,11 @@ static void close_loop(const struct sheet_work *work, struct burn *burn,
 		uint32_t from = sheet_end_vertex(a, !step->reversed);
 		uint32_t to = sheet_end_vertex(b, next->reversed);
 		struct burn_chain chain = burn->chains[of[step->outline]];
+		struct cutlint_point p = design->vertices[from], q = design->vertices[to];
 		chain.vertex = end_side(a, !step->reversed);
-		add_line(burn, design->vertices[from], design->vertices[to], chain);
+		chain.burned = chain.burned &&
+			       hypot((double)q.x - p.x, (double)q.y - p.y) <= most_burned(work);
+		add_line(burn, p, q, chain);
 	}
 }
 

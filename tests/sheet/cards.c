@@ -70,6 +70,23 @@ static void four_lines_that_join_within_tolerance_are_an_outline(void **state)
 	drawing_close(&d);
 }
 
+static void an_outline_that_is_nearly_closed_is_still_the_card(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<path id='outline' d='M10 10H70V50H10V10.6'" LINE "/>"
+			      "<circle cx='40' cy='30' r='5'" LINE "/>"));
+	assert_int_equal(d.sheet->card_count, 1);
+	assert_near(d.sheet->cards[0].area_mm2, 2400, 1e-9);
+	assert_near(drawing_part(&d, CUTLINT_PART_FRAME)->area_mm2, 2400 - 78.54, 0.2);
+	assert_int_equal(drawing_part_count(&d, CUTLINT_PART_LOOSE), 0);
+	drawing_close(&d);
+	drawing_open(&d, PAGE(100, 60, "<path id='outline' d='M10 10H70V50H10V12'" LINE "/>"));
+	assert_int_equal(d.sheet->cards[0].outline, CUTLINT_NONE);
+	drawing_close(&d);
+}
+
 static void dashes_in_one_line_are_one_fold_with_its_gaps(void **state)
 {
 	(void)state;
@@ -234,6 +251,7 @@ int main(void)
 		cmocka_unit_test(outlines_side_by_side_are_cards_and_one_inside_is_not),
 		cmocka_unit_test(a_blank_round_an_outline_is_the_stock_that_it_is_cut_from),
 		cmocka_unit_test(four_lines_that_join_within_tolerance_are_an_outline),
+		cmocka_unit_test(an_outline_that_is_nearly_closed_is_still_the_card),
 		cmocka_unit_test(dashes_in_one_line_are_one_fold_with_its_gaps),
 		cmocka_unit_test(a_fold_that_stops_short_has_a_gap_to_the_edge),
 		cmocka_unit_test(lines_far_apart_or_out_of_line_are_folds_of_their_own),
