@@ -9,6 +9,12 @@
 /* A grid may hold each of its segments this often on average. */
 #define COPIES 8.0
 
+/* A cell is at most this many times as long as wide: in longer ones a search sees too much. */
+#define OBLONG 16.0
+
+/* No side of a cell is shorter, in nm. */
+#define LEAST 2.0
+
 /* Wider than any rounding of a place along a segment, in nm. */
 #define SLACK 1e-3
 
@@ -174,9 +180,10 @@ static struct index_grid shape(const struct extent *extent, uint32_t count)
 	double copies = 2 * sqrt(extent->run_x * extent->run_y / area);
 	if (copies > COPIES * count)
 		area *= (copies / (COPIES * count)) * (copies / (COPIES * count));
-	double width = fmin(sqrt(area * run_x / run_y), w), height = fmin(area / width, h);
-	width = fmin(fmax(area / height, 2), w);
-	height = fmax(height, 2);
+	double ratio = fmin(fmax(run_x / run_y, 1 / OBLONG), OBLONG);
+	double width = fmin(sqrt(area * ratio), w), height = fmin(area / width, h);
+	width = fmin(fmax(area / height, LEAST), w);
+	height = fmax(height, LEAST);
 	double columns = fmin(ceil(w / width), count), rows = fmin(ceil(h / height), count);
 	grid.columns = (uint32_t)fmax(columns, 1);
 	grid.rows = (uint32_t)fmax(rows, 1);

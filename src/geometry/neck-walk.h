@@ -19,13 +19,14 @@ struct neck_side {
 	double flat;           /* of the axis along which the width stays the same */
 	struct geo_vector end; /* on the sheet */
 	bool closed;           /* came back to where it began */
+	bool forked;           /* there is a junction before the width rises */
 };
 
 struct neck_walker;
 
 /* Candidates in their order: the earlier wins. Both must outlive the walker. NULL without memory.
  */
-struct neck_walker *neck_walker_create(const struct neck_walls *walls,
+struct neck_walker *neck_walker_create(struct neck_walls *walls,
 				       const struct geo_neck_search *search,
 				       struct neck_candidates *candidates);
 void neck_walker_destroy(struct neck_walker *walker);
@@ -35,6 +36,10 @@ void neck_walker_destroy(struct neck_walker *walker);
  * candidates that it passes and outlasts as dead. 0, or -1 where memory ran out.
  */
 int neck_walk(struct neck_walker *walker, uint32_t candidate, int side, struct neck_side *out);
+
+/* The same, but through all that is narrower: to where the axis ends, or meets another candidate.
+ */
+int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, struct neck_side *out);
 
 /* The feet at a distance along the axis, at most the side's length. 0, or -1. */
 int neck_walk_feet(struct neck_walker *walker, uint32_t candidate, int side, double distance,

@@ -37,9 +37,35 @@ int neck_walls_init(struct neck_walls *walls, const struct geo_arrangement *arra
 	return walls->index ? 0 : -1;
 }
 
+int neck_walls_index_ends(struct neck_walls *walls)
+{
+	const struct geo_arrangement *arrangement = walls->arrangement;
+	uint32_t count = arrangement->node_count;
+	if (walls->ends)
+		return 0;
+	free(walls->places);
+	free(walls->starts);
+	walls->places = malloc(((size_t)count + 1) * sizeof *walls->places);
+	walls->starts = malloc(((size_t)count + 1) * sizeof *walls->starts);
+	if (!walls->places || !walls->starts)
+		return -1;
+	for (uint32_t i = 0; i < count; i++) {
+		walls->places[i] =
+			(struct geo_segment){arrangement->nodes[i], arrangement->nodes[i]};
+		walls->starts[i] = GEO_NONE;
+	}
+	for (uint32_t half = 0; half < 2 * arrangement->edge_count; half++)
+		walls->starts[geo_half_edge_from(arrangement, half)] = half;
+	walls->ends = geo_index_create(walls->places, count);
+	return walls->ends ? 0 : -1;
+}
+
 void neck_walls_finish(struct neck_walls *walls)
 {
 	geo_index_destroy(walls->index);
+	geo_index_destroy(walls->ends);
+	free(walls->places);
+	free(walls->starts);
 	free(walls->segments);
 	free(walls->edges);
 	free(walls->previous);

@@ -19,6 +19,9 @@ struct neck_walls {
 	uint32_t count;
 	uint32_t *previous; /* of each half-edge: the one whose next it is */
 	struct geo_index *index;
+	struct geo_segment *places; /* of all nodes; this and the two below are made when needed */
+	uint32_t *starts;           /* a half-edge that starts at each node */
+	struct geo_index *ends;     /* of places */
 };
 
 /* Twice the half-edge, plus 1 for the corner at its start. */
@@ -47,6 +50,9 @@ static inline uint32_t neck_half(neck_feature feature)
 /* 0, or -1 where memory ran out. Finish in either case. */
 int neck_walls_init(struct neck_walls *walls, const struct geo_arrangement *arrangement,
 		    const bool *kept);
+/* Makes the index of nodes. 0, or -1 where memory ran out. */
+int neck_walls_index_ends(struct neck_walls *walls);
+
 void neck_walls_finish(struct neck_walls *walls);
 
 /* A node's place as seen from an origin: exact. */

@@ -8,6 +8,9 @@
 /* A plateau is at least this share of its width long; below it the least width is one place. */
 #define PLATEAU 0.1
 
+/* A free end reaches at most this many widths beyond where the width begins to fall. */
+#define END 1.5
+
 struct finder {
 	struct neck_walls walls;
 	const struct geo_neck_search *search;
@@ -149,22 +152,47 @@ static int set_feet(struct finder *finder, uint32_t number, const struct neck_si
 	return neck_walk_feet(finder->walker, number, off > 0, fabs(off), neck->feet);
 }
 
-static int judge(struct finder *finder, uint32_t number)
+/*
+ * Whether a side on which the width does not rise is a free end: the axis ends within about a
+ * width, as it does in a square or round end, and not in a long taper or a narrower corridor. 1, 0,
+ * or -1 where memory ran out.
+ */
+static int is_free_end(struct finder *finder, uint32_t number, int side,
+		       const struct neck_side *walked)
+{
+	double width = finder->candidates.items[number].width;
+	struct neck_side on;
+	if (walked->closed)
+		return 1;
+	if (neck_walk_on(finder->walker, number, side, &on) < 0)
+		return -1;
+	return on.outcome == NECK_FALLS && !on.forked && on.length - walked->length <= END * width;
+}
+
+/* Whether what is no neck is a strip. */
+static int is_strip(struct finder *finder, uint32_t number, const struct neck_side sides[2])
+{
+	for (int i = 0; i < 2; i++) {
+		int end = sides[i].outcome == NECK_RISES
+				  ? 1
+				  : is_free_end(finder, number, i, &sides[i]);
+		if (end <= 0)
+			return end;
+	}
+	return 1;
+}
+
+static int add_neck(struct finder *finder, uint32_t number, const struct neck_side sides[2],
+		    bool strip)
 {
 	const struct neck_candidate *candidate = &finder->candidates.items[number];
-	struct neck_side sides[2];
-	bool strip = !neck_is_corner(candidate->a);
-	for (int i = 0; i < 2; i++) {
-		if (neck_walk(finder->walker, number, i, &sides[i]) < 0)
-			return -1;
-		if (sides[i].outcome == NECK_MET)
-			return 0;
-	}
-	bool rises = sides[0].outcome == NECK_RISES && sides[1].outcome == NECK_RISES;
 	double length = sides[0].closed ? sides[0].length : sides[0].length + sides[1].length;
-	if (rises ? strip : length <= candidate->width)
+	struct geo_neck neck = {.kind = strip ? GEO_STRIP : GEO_NECK, .width = candidate->width};
+	if (strip && length <= candidate->width)
 		return 0;
-	struct geo_neck neck = {.kind = rises ? GEO_NECK : GEO_STRIP, .width = candidate->width};
+	int kind = strip ? is_strip(finder, number, sides) : 1;
+	if (kind <= 0)
+		return kind;
 	neck.face = finder->walls.arrangement->face[neck_half(candidate->a)];
 	neck.length = length > candidate->width ? length : 0;
 	neck.ends[0] = sides[0].end;
@@ -172,6 +200,22 @@ static int judge(struct finder *finder, uint32_t number)
 	if (set_feet(finder, number, sides, &neck) < 0)
 		return -1;
 	return add(finder, &neck);
+}
+
+static int judge(struct finder *finder, uint32_t number)
+{
+	struct neck_side sides[2];
+	for (int i = 0; i < 2; i++) {
+		if (neck_walk(finder->walker, number, i, &sides[i]) < 0)
+			return -1;
+		bool forked = sides[i].outcome == NECK_FALLS && sides[i].forked;
+		if (sides[i].outcome == NECK_MET || forked)
+			return 0;
+	}
+	bool rises = sides[0].outcome == NECK_RISES && sides[1].outcome == NECK_RISES;
+	if (rises && !neck_is_corner(finder->candidates.items[number].a))
+		return 0;
+	return add_neck(finder, number, sides, !rises);
 }
 
 /* Narrow ones first: whatever they pass within tau can't outlast them. */
