@@ -18,6 +18,9 @@ enum cutlint_spine {
 /* Which side of the open card faces the beam: its outside (front) or its inside (back). */
 enum cutlint_side { CUTLINT_SIDE_FRONT, CUTLINT_SIDE_BACK };
 
+/* Which way the fibres of the stock run on the drawing. */
+enum cutlint_grain { CUTLINT_GRAIN_UNKNOWN, CUTLINT_GRAIN_UPRIGHT, CUTLINT_GRAIN_LEVEL };
+
 /* How the lines of one role are burned. */
 struct cutlint_recipe {
 	bool given;
@@ -44,6 +47,27 @@ struct cutlint_job {
 	enum cutlint_side side;
 	bool side_given, spine_given;
 	bool art_named; /* the job has patterns for art */
+
+	const char *envelope; /* as written: "C6"; NULL if not given, and so for 0 in all below */
+	double envelope_width_mm, envelope_height_mm;
+	double sheet_width_mm, sheet_height_mm; /* of the stock; its corner is the page's */
+	enum cutlint_grain grain;
+	double bed_width_mm, bed_height_mm; /* what the machine can reach, from its corner on */
+	double slowest_mm_s, fastest_mm_s;  /* what speeds the machine keeps */
+	double least_power;                 /* the share of its power below which it goes out */
+	unsigned card_count;                /* cards on one sheet */
 };
+
+/* A size of card or paper that has a name: "ISO A6", 105 mm x 148 mm. */
+struct cutlint_paper {
+	const char *name;
+	double width_mm, height_mm;
+};
+
+/*
+ * The named sizes that a job file takes for a card, one after the other from 0 on: ISO 216, DL, and
+ * the US announcement cards. False past the last.
+ */
+CUTLINT_EXPORT bool cutlint_paper(size_t number, struct cutlint_paper *out);
 
 #endif

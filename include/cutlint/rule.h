@@ -24,7 +24,7 @@
  * Raised whenever a struct of this folder changes. The host takes this number only, until a second
  * version gives a reason to take a range.
  */
-#define CUTLINT_RULE_ABI 1u
+#define CUTLINT_RULE_ABI 2u
 
 enum cutlint_severity { CUTLINT_NOTE, CUTLINT_WARNING, CUTLINT_ERROR };
 
@@ -93,6 +93,7 @@ struct cutlint_place {
 	struct cutlint_span span;
 	struct cutlint_xy at;
 	bool on_sheet;
+	bool in_job; /* `span` counts in the job file; the rest is not set */
 };
 
 /* The start tag of an element. */
@@ -108,6 +109,16 @@ CUTLINT_EXPORT struct cutlint_place cutlint_place_vertex(const struct cutlint_de
 /* The command under a wall; the root element for the page's edge. */
 CUTLINT_EXPORT struct cutlint_place cutlint_place_wall(const struct cutlint_design *design,
 						       const struct cutlint_wall *wall);
+
+/*
+ * A line of the job file, for what is wrong with the job itself: `key` in the section `[section]`,
+ * or `[section name]` (name NULL without one). Without such a key it is the section's own line,
+ * without the section the file's first line; with the built-in job, the whole drawing. `key` may be
+ * NULL.
+ */
+CUTLINT_EXPORT struct cutlint_place cutlint_place_job(const struct cutlint_check *check,
+						      const char *section, const char *name,
+						      const char *key);
 
 /*
  * Adds a finding. The message is lower case, without full stop, with the figures and their units

@@ -33,6 +33,8 @@ static int compare_numbers(double a, double b)
 static int compare(const void *left, const void *right)
 {
 	const struct sorted *a = left, *b = right;
+	if (a->finding.place.in_job != b->finding.place.in_job)
+		return a->finding.place.in_job ? 1 : -1;
 	if (a->file != b->file)
 		return a->file < b->file ? -1 : 1;
 	if (a->finding.place.byte != b->finding.place.byte)

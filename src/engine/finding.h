@@ -15,6 +15,7 @@ struct finding_place {
 	const char *element; /* its name for people, NULL for none */
 	struct cutlint_xy at;
 	bool on_sheet;
+	bool in_job;      /* it stands in the job file */
 	const char *text; /* of a related place: what it is */
 };
 
@@ -45,7 +46,10 @@ struct findings {
 /* A zeroed one at the list's end. NULL where memory ran out. */
 struct finding *findings_add(struct findings *findings);
 
-/* Sorts by file as given, byte, rule, message: the same bytes for every run. */
+/*
+ * Sorts by file as given, what rules say of the job file last, then byte, rule, message: the same
+ * bytes for every run.
+ */
 void findings_sort(struct findings *findings);
 
 /* "note", "warning", "error". */

@@ -21,6 +21,11 @@ static const char *rule_name(const struct rules_run *run, uint32_t number)
 	return run->setup->rules[number].module->rule->name;
 }
 
+static const char *file_of(const struct rules_run *run, const struct finding_place *place)
+{
+	return place->in_job ? run->setup->job->source.name : run->design->file;
+}
+
 /* Adds a finding to the run's list, as the job wants it. */
 static void take(const struct rules_run *run, uint32_t number, const struct finding *found)
 {
@@ -32,9 +37,9 @@ static void take(const struct rules_run *run, uint32_t number, const struct find
 	finding->rule = rule_name(run, number);
 	if (rule->severity_given)
 		finding->severity = rule->severity;
-	finding->place.file = run->design->file;
+	finding->place.file = file_of(run, &finding->place);
 	for (uint32_t i = 0; i < finding->related_count; i++)
-		finding->related[i].file = run->design->file;
+		finding->related[i].file = file_of(run, &finding->related[i]);
 }
 
 static void say_could_not_look(const struct rules_run *run, uint32_t number, const char *reason)

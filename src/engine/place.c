@@ -1,6 +1,8 @@
 /* place.c - the places that a rule can name, and how they are shown. */
 #include "engine/place.h"
 
+#include <string.h>
+
 #include "model/private.h"
 
 struct cutlint_place cutlint_place_element(const struct cutlint_element *element)
@@ -93,4 +95,50 @@ int place_set(struct finding_place *out, struct arena *arena, const struct cutli
 				      .on_sheet = place->on_sheet,
 				      .text = text};
 	return place_set_element(out, arena, place->element);
+}
+
+static bool same_name(const char *a, const char *b)
+{
+	return a && b ? strcmp(a, b) == 0 : a == b;
+}
+
+static const struct job_section *find_section(const struct job *job, const char *kind,
+					      const char *name)
+{
+	for (uint32_t i = 0; i < job->section_count; i++) {
+		const struct job_section *section = &job->sections[i];
+		if (strcmp(section->kind, kind) == 0 && same_name(section->name, name))
+			return section;
+	}
+	return NULL;
+}
+
+struct cutlint_place place_in_job(const struct job *job, const char *section, const char *name,
+				  const char *key)
+{
+	struct cutlint_place place = {.in_job = true};
+	const struct job_section *found = find_section(job, section, name);
+	if (!found)
+		return place;
+	place.span = (struct cutlint_span){.byte = found->byte, .length = found->length};
+	for (uint32_t i = 0; key && i < found->entry_count; i++) {
+		const struct job_entry *entry = &found->entries[i];
+		if (strcmp(entry->key, key) == 0)
+			place.span = (struct cutlint_span){.byte = entry->key_byte,
+							   .length = entry->key_length};
+	}
+	return place;
+}
+
+void place_set_job(struct finding_place *out, const struct job *job,
+		   const struct cutlint_place *place, const char *text)
+{
+	struct source_position position = source_position(&job->source, place->span.byte);
+	*out = (struct finding_place){.file = job->source.name,
+				      .line = position.line,
+				      .column = position.column,
+				      .byte = place->span.byte,
+				      .length = place->span.length,
+				      .in_job = true,
+				      .text = text};
 }

@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "engine/finding.h"
+#include "job/job.h"
 
 /* The element's name for people, in the arena. NULL where memory ran out. */
 const char *place_element_name(struct arena *arena, const struct cutlint_element *element);
@@ -14,6 +15,14 @@ const char *place_element_name(struct arena *arena, const struct cutlint_element
  */
 int place_set(struct finding_place *out, struct arena *arena, const struct cutlint_design *design,
 	      const struct cutlint_place *place, const char *text);
+
+/* The line of a job file that cutlint_place_job names. */
+struct cutlint_place place_in_job(const struct job *job, const char *section, const char *name,
+				  const char *key);
+
+/* Sets a place from one in the job file. */
+void place_set_job(struct finding_place *out, const struct job *job,
+		   const struct cutlint_place *place, const char *text);
 
 /* Sets the element's name in a place; leaves it NULL for none and for the root. */
 int place_set_element(struct finding_place *out, struct arena *arena,

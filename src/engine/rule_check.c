@@ -17,12 +17,20 @@ const struct cutlint_design *cutlint_check_design(const struct cutlint_check *ch
 
 const struct cutlint_job *cutlint_check_job(const struct cutlint_check *check)
 {
-	return check->job;
+	return &check->job->facts;
 }
 
 const struct cutlint_sheet *cutlint_check_sheet(const struct cutlint_check *check)
 {
 	return check->sheet;
+}
+
+struct cutlint_place cutlint_place_job(const struct cutlint_check *check, const char *section,
+				       const char *name, const char *key)
+{
+	if (!check->job->facts.file)
+		return cutlint_place_design(check->design);
+	return place_in_job(check->job, section, name, key);
 }
 
 /* The first reason stays: what follows may only be its echo. */
@@ -65,6 +73,15 @@ static struct cutlint_finding *dummy_of(struct cutlint_check *check)
 	return &check->dummy;
 }
 
+static void set_place(struct cutlint_check *check, struct finding_place *out,
+		      const struct cutlint_place *place, const char *text)
+{
+	if (place->in_job)
+		place_set_job(out, check->job, place, text);
+	else if (place_set(out, check->arena, check->design, place, text) < 0)
+		stop(check, OUT_OF_MEMORY);
+}
+
 static void relate(struct cutlint_finding *finding, const struct cutlint_place *place,
 		   const char *text)
 {
@@ -75,8 +92,7 @@ static void relate(struct cutlint_finding *finding, const struct cutlint_place *
 	if (!related || !text)
 		return;
 	found->related = related;
-	if (place_set(&related[found->related_count], check->arena, check->design, place, text) < 0)
-		stop(check, OUT_OF_MEMORY);
+	set_place(check, &related[found->related_count], place, text);
 	found->related_count++;
 }
 
@@ -123,8 +139,7 @@ struct cutlint_finding *cutlint_report(struct cutlint_check *check, enum cutlint
 		return dummy_of(check);
 	finding->found.severity = (unsigned)severity > CUTLINT_ERROR ? CUTLINT_ERROR : severity;
 	finding->found.message = message;
-	if (place_set(&finding->found.place, check->arena, check->design, &place, NULL) < 0)
-		stop(check, OUT_OF_MEMORY);
+	set_place(check, &finding->found.place, &place, NULL);
 	relate_placements(finding, &place);
 	return finding;
 }

@@ -17,7 +17,7 @@ struct cutlint_finding {
 struct cutlint_check {
 	struct arena *arena;
 	const struct cutlint_design *design;
-	const struct cutlint_job *job;
+	const struct job *job;
 	const struct cutlint_sheet *sheet;
 	struct cutlint_finding *first, *last;
 	uint32_t count;

@@ -76,6 +76,7 @@ static void put_place(struct text *out, const struct finding_place *place)
 	put_double(out, place->at.x);
 	put_double(out, place->at.y);
 	put_u32(out, place->on_sheet);
+	put_u32(out, place->in_job);
 	put_string(out, place->text);
 }
 
@@ -181,6 +182,7 @@ static struct finding_place get_place(struct reader *reader)
 	place.at.x = get_double(reader);
 	place.at.y = get_double(reader);
 	place.on_sheet = get_u32(reader) != 0;
+	place.in_job = get_u32(reader) != 0;
 	place.text = get_string(reader);
 	return place;
 }

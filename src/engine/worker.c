@@ -14,7 +14,7 @@ struct cutlint_check worker_check(const struct rules_run *run)
 {
 	return (struct cutlint_check){.arena = run->arena,
 				      .design = run->design,
-				      .job = &run->setup->job->facts,
+				      .job = run->setup->job,
 				      .sheet = run->sheet};
 }
 

@@ -20,6 +20,7 @@
 struct attempt {
 	const char *cutlint, *path, *name; /* name: from the corpus folder on */
 	char *drawing;
+	char job_path[32]; /* the job that it holds, in a file of its own; "" without one */
 	int faults;
 	char notes[16384]; /* the difference, as TAP diagnostics */
 };
@@ -58,20 +59,27 @@ static void write_job(const char *text, char path[])
 	close(file);
 }
 
-static struct ran check(const struct attempt *attempt)
+static struct ran check(struct attempt *attempt)
 {
-	char job_path[] = "/tmp/cutlint-job-XXXXXX";
 	char *job = comment_of(attempt->drawing, "job");
-	if (job)
-		write_job(job, job_path);
-	const char *arguments[] = {
-		attempt->cutlint, "check", "--quiet", "--color=never", "--job", job_path, "--",
-		attempt->path,    NULL};
+	if (job) {
+		strcpy(attempt->job_path, "/tmp/cutlint-job-XXXXXX");
+		write_job(job, attempt->job_path);
+	}
+	const char *arguments[] = {attempt->cutlint,
+				   "check",
+				   "--quiet",
+				   "--color=never",
+				   "--job",
+				   attempt->job_path,
+				   "--",
+				   attempt->path,
+				   NULL};
 	const char *without_job[] = {attempt->cutlint, "check", "--quiet", "--color=never", "--",
 				     attempt->path,    NULL};
 	struct ran ran = run(job ? arguments : without_job, NULL);
 	if (job)
-		unlink(job_path);
+		unlink(attempt->job_path);
 	free(job);
 	return ran;
 }
@@ -145,7 +153,7 @@ static void try_case(struct attempt *attempt)
 	check_name(attempt, &wanted);
 
 	struct ran ran = check(attempt);
-	printed_read(&got, ran.out, attempt->path);
+	printed_read(&got, ran.out, attempt->path, *attempt->job_path ? attempt->job_path : NULL);
 	if (got.fault)
 		fault(attempt, "#   %s\n", got.fault);
 	compare(attempt, &wanted, &got);

@@ -67,24 +67,37 @@ void expected_read(struct lines *out, char *text)
 		out->fault = "it must expect findings or the one word 'nothing'";
 }
 
-/* "file:line:column: severity: message [rule]"; related places have no rule. */
-static bool read_printed(struct line *out, char *line, const char *file)
+/* What follows "file:" in a line; NULL where that does not begin it. */
+static char *place_in(char *line, const char *file)
 {
-	size_t length = strlen(line), prefix = strlen(file);
-	char *rule = strrchr(line, '[');
-	if (!rule || line[length - 1] != ']' || strncmp(line, file, prefix) != 0 ||
-	    line[prefix] != ':')
+	size_t length = strlen(file);
+	return strncmp(line, file, length) == 0 && line[length] == ':' ? line + length + 1 : NULL;
+}
+
+/* "job:LINE:COLUMN: ..." for a line about the job file, whatever that file is called. */
+static char *place_in_job(char *line, const char *job)
+{
+	char *place = job ? place_in(line, job) : NULL;
+	return place ? memcpy(place - strlen("job:"), "job:", strlen("job:")) : NULL;
+}
+
+/* "file:line:column: severity: message [rule]"; related places have no rule. */
+static bool read_printed(struct line *out, char *line, const char *file, const char *job)
+{
+	char *rule = strrchr(line, '['), *place = place_in(line, file);
+	if (!place)
+		place = place_in_job(line, job);
+	if (!rule || line[strlen(line) - 1] != ']' || !place)
 		return false;
-	line[length - 1] = '\0';
+	line[strlen(line) - 1] = '\0';
 	*rule++ = '\0';
-	char *place = line + prefix + 1;
 	char *severity = cut(place, ": ");
 	char *text = severity ? cut(severity, ": ") : NULL;
 	*out = (struct line){.place = place, .severity = severity, .rule = rule, .text = text};
 	return text != NULL;
 }
 
-void printed_read(struct lines *out, char *text, const char *file)
+void printed_read(struct lines *out, char *text, const char *file, const char *job)
 {
 	*out = (struct lines){0};
 	char *line;
@@ -93,7 +106,7 @@ void printed_read(struct lines *out, char *text, const char *file)
 			out->fault = "there are too many findings";
 			return;
 		}
-		if (line[0] != ' ' && read_printed(&out->items[out->count], line, file))
+		if (line[0] != ' ' && read_printed(&out->items[out->count], line, file, job))
 			out->count++;
 	}
 }

@@ -1,7 +1,8 @@
 /*
  * expected.h - what a drawing of the corpus says about itself: a comment `<!-- expect` with one
  * line a finding, "LINE:COLUMN SEVERITY RULE: TEXT", or the one word "nothing"; and if it needs a
- * job of its own, a comment `<!-- job` with the job file's text. TEXT is part of the message.
+ * job of its own, a comment `<!-- job` with the job file's text, whose places are written
+ * "job:LINE:COLUMN". TEXT is part of the message.
  */
 #ifndef TESTS_EXPECTED_H
 #define TESTS_EXPECTED_H
@@ -33,9 +34,10 @@ void expected_read(struct lines *out, char *text);
 
 /*
  * Reads what `cutlint check` printed about one file, which is cut up: its findings without
- * suggestions and related places.
+ * suggestions and related places. A place in the job file (NULL without one) reads
+ * "job:LINE:COLUMN".
  */
-void printed_read(struct lines *out, char *text, const char *file);
+void printed_read(struct lines *out, char *text, const char *file, const char *job);
 
 /* Whether a finding is the one that is wanted. */
 bool line_meets(const struct line *wanted, const struct line *got);

@@ -7,7 +7,7 @@
 
 static const struct finding_place RELATED[] = {
 	{.line = 3, .column = 4, .byte = 77, .length = 5, .element = "path#b", .text = "the other"},
-	{.line = 1, .column = 1, .text = "the whole"},
+	{.line = 1, .column = 1, .in_job = true, .text = "the job"},
 };
 
 static const struct finding_measure MEASURES[] = {
@@ -64,7 +64,8 @@ static void a_finding_comes_out_as_it_went_in(void **state)
 	assert_int_equal(out.related_count, 2);
 	assert_string_equal(out.related[0].element, "path#b");
 	assert_null(out.related[1].element);
-	assert_string_equal(out.related[1].text, "the whole");
+	assert_string_equal(out.related[1].text, "the job");
+	assert_true(out.related[1].in_job && !out.related[0].in_job);
 	assert_int_equal(out.measure_count, 2);
 	assert_true(out.measures[0].value == 0.1 && out.measures[0].limit == 0.35);
 	assert_true(isnan(out.measures[1].limit));
