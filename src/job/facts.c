@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "job/envelope.h"
 #include "job/paper.h"
 #include "job/reading.h"
 #include "job/value.h"
@@ -100,30 +101,95 @@ static void read_spine(struct reading *reading, const struct job_entry *entry,
 	facts->spine_given = true;
 }
 
+static void read_grain(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact)
+{
+	static const char *const WORDS[] = {"upright", "level"};
+	size_t word;
+	(void)fact;
+	if (read_word(reading, entry, WORDS, 2, &word))
+		reading->job->facts.grain = word == 0 ? CUTLINT_GRAIN_UPRIGHT : CUTLINT_GRAIN_LEVEL;
+}
+
+static void read_count(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact)
+{
+	double count;
+	if (job_read_figure(reading, entry, VALUE_COUNT, fact->least, fact->most, &count))
+		reading->job->facts.card_count = (unsigned)count;
+}
+
+typedef int parse_size(const char *text, struct paper_size *out, struct value_error *error);
+
+/* Reads the two sides of what is called `what`; sides outside the fact's range are a mistake. */
+static bool read_sides(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact, parse_size *parse, const char *what,
+		       struct paper_size *out)
+{
+	struct value_error error;
+	if (parse(entry->value, out, &error) < 0) {
+		job_mistake_value(reading, entry, error.offset, error.length, error.text);
+		return false;
+	}
+	if (out->width_mm >= fact->least && out->height_mm >= fact->least &&
+	    out->width_mm <= fact->most && out->height_mm <= fact->most)
+		return true;
+	job_mistake(reading, entry->value_byte, entry->value_length,
+		    "%s '%s' is out of range; both sides lie from %.0f mm to %.0f mm", what,
+		    word_shown(entry->value, strlen(entry->value)).text, fact->least, fact->most);
+	return false;
+}
+
 static void read_size(struct reading *reading, const struct job_entry *entry,
 		      const struct fact *fact)
 {
 	struct cutlint_job *facts = &reading->job->facts;
 	struct paper_size size;
-	struct value_error error;
-	if (paper_parse(entry->value, &size, &error) < 0) {
-		job_mistake_value(reading, entry, error.offset, error.length, error.text);
+	if (!read_sides(reading, entry, fact, paper_parse, "card size", &size))
 		return;
-	}
-	bool fits = size.width_mm >= fact->least && size.height_mm >= fact->least &&
-		    size.width_mm <= fact->most && size.height_mm <= fact->most;
-	if (!fits) {
-		job_mistake(reading, entry->value_byte, entry->value_length,
-			    "card size '%s' is out of range; both sides lie from %.0f mm to "
-			    "%.0f mm",
-			    word_shown(entry->value, strlen(entry->value)).text, fact->least,
-			    fact->most);
-		return;
-	}
 	facts->card_given = true;
 	facts->card_size = entry->value;
 	facts->card_width_mm = size.width_mm;
 	facts->card_height_mm = size.height_mm;
+}
+
+static void read_envelope(struct reading *reading, const struct job_entry *entry,
+			  const struct fact *fact)
+{
+	struct cutlint_job *facts = &reading->job->facts;
+	struct paper_size size;
+	if (!read_sides(reading, entry, fact, envelope_parse, "envelope", &size))
+		return;
+	facts->envelope = entry->value;
+	facts->envelope_width_mm = size.width_mm;
+	facts->envelope_height_mm = size.height_mm;
+}
+
+static void read_sheet(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact)
+{
+	struct cutlint_job *facts = &reading->job->facts;
+	struct paper_size size;
+	if (!read_sides(reading, entry, fact, paper_parse, "sheet", &size))
+		return;
+	facts->sheet_width_mm = size.width_mm;
+	facts->sheet_height_mm = size.height_mm;
+}
+
+static int parse_bed(const char *text, struct paper_size *out, struct value_error *error)
+{
+	return paper_parse_lengths(text, "bed", out, error);
+}
+
+static void read_bed(struct reading *reading, const struct job_entry *entry,
+		     const struct fact *fact)
+{
+	struct cutlint_job *facts = &reading->job->facts;
+	struct paper_size size;
+	if (!read_sides(reading, entry, fact, parse_bed, "bed", &size))
+		return;
+	facts->bed_width_mm = size.width_mm;
+	facts->bed_height_mm = size.height_mm;
 }
 
 #define AT(member) offsetof(struct cutlint_job, member)
@@ -136,11 +202,19 @@ static const struct fact FACTS[] = {
 	{"stock", "name", read_name, 0, 0, 0, 0},
 	{"stock", "thickness", read_figure, VALUE_LENGTH, AT(stock_thickness_mm), 0.01, 10},
 	{"stock", "grammage", read_figure, VALUE_GRAMMAGE, AT(stock_grammage), 10, 5000},
+	{"stock", "sheet", read_sheet, 0, 0, 20, 2000},
+	{"stock", "grain", read_grain, 0, 0, 0, 0},
 	{"burn", "kerf", read_figure, VALUE_LENGTH, AT(kerf_mm), 0.005, 2},
 	{"burn", "cut-from", read_side, 0, 0, 0, 0},
 	{"burn", "machine-power", read_figure, VALUE_POWER, AT(machine_power_w), 0.1, 10000},
 	{"card", "size", read_size, 0, 0, 5, 2000},
 	{"card", "spine", read_spine, 0, 0, 0, 0},
+	{"card", "envelope", read_envelope, 0, 0, 20, 2000},
+	{"card", "count", read_count, 0, 0, 1, 10000},
+	{"machine", "bed", read_bed, 0, 0, 20, 2000},
+	{"machine", "slowest", read_figure, VALUE_SPEED, AT(slowest_mm_s), 0.01, 10000},
+	{"machine", "fastest", read_figure, VALUE_SPEED, AT(fastest_mm_s), 0.01, 10000},
+	{"machine", "least-power", read_figure, VALUE_SHARE, AT(least_power), 0.001, 1},
 	{"drawing", "flatness", read_figure, VALUE_LENGTH, AT(flatness_mm), 0.0001, 0.1},
 	{"drawing", "join", read_figure, VALUE_LENGTH, AT(join_mm), 0, 2},
 	{"drawing", "scan", read_figure, VALUE_LENGTH, AT(scan_mm), 0.1, 50},
@@ -244,10 +318,11 @@ static const struct {
 	read_section *read;
 	bool named;
 } KINDS[] = {
-	{"stock", read_plain, false},     {"burn", read_plain, false},
-	{"card", read_plain, false},      {"drawing", read_plain, false},
-	{"roles", job_read_roles, false}, {"recipe", job_read_recipe, true},
-	{"modules", read_modules, false}, {"rule", read_rule, true},
+	{"stock", read_plain, false},      {"burn", read_plain, false},
+	{"card", read_plain, false},       {"machine", read_plain, false},
+	{"drawing", read_plain, false},    {"roles", job_read_roles, false},
+	{"recipe", job_read_recipe, true}, {"modules", read_modules, false},
+	{"rule", read_rule, true},
 };
 #define KIND_COUNT (sizeof(KINDS) / sizeof(*KINDS))
 

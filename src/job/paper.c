@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "job/envelope.h"
 #include "job/nearest.h"
 #include "job/word.h"
 
@@ -49,16 +50,6 @@ static const struct paper PAPERS[] = {
 };
 #define PAPER_COUNT (sizeof(PAPERS) / sizeof(*PAPERS))
 
-/* ISO 269 envelopes that are no card; each holds the A size of its number. */
-static const struct {
-	const char *name, *size, *card;
-} ENVELOPES[] = {
-	{"C3", "324 mm x 458 mm", "ISO A3"}, {"C4", "229 mm x 324 mm", "ISO A4"},
-	{"C5", "162 mm x 229 mm", "ISO A5"}, {"C6", "114 mm x 162 mm", "ISO A6"},
-	{"C7", "81 mm x 114 mm", "ISO A7"},
-};
-#define ENVELOPE_COUNT (sizeof(ENVELOPES) / sizeof(*ENVELOPES))
-
 static const struct paper *find(const char *system, const char *name)
 {
 	for (size_t i = 0; i < PAPER_COUNT; i++) {
@@ -84,20 +75,6 @@ static int refuse_two(const struct paper *iso, const struct paper *us, const cha
 		 "'%s' names two sizes; write '%s' (%s x %s) or '%s' (%s x %s)", text, iso->name,
 		 iso->width, iso->height, us->name, us->width, us->height);
 	return -1;
-}
-
-static bool refuse_envelope(const char *text, struct value_error *error)
-{
-	const char *name = strncmp(text, "ISO ", 4) == 0 ? text + 4 : text;
-	for (size_t i = 0; i < ENVELOPE_COUNT; i++) {
-		if (strcmp(ENVELOPES[i].name, name) != 0)
-			continue;
-		snprintf(error->text, sizeof(error->text),
-			 "'%s' is an envelope (%s); the card for it is '%s'", text,
-			 ENVELOPES[i].size, ENVELOPES[i].card);
-		return true;
-	}
-	return false;
 }
 
 static int refuse_unknown(const char *text, struct value_error *error)
@@ -133,7 +110,7 @@ static int parse_name(const char *text, struct paper_size *out, struct value_err
 		return refuse_two(iso, us, text, error);
 	if (paper || iso || us)
 		return take(paper ? paper : iso ? iso : us, out, error);
-	return refuse_envelope(text, error) ? -1 : refuse_unknown(text, error);
+	return envelope_refuse(text, error) ? -1 : refuse_unknown(text, error);
 }
 
 /* The sign between two lengths: an x that is not that of "px", or the multiplication sign. */
@@ -147,7 +124,8 @@ static const char *find_sign(const char *text, size_t *length)
 	return NULL;
 }
 
-static int parse_lengths(const char *text, struct paper_size *out, struct value_error *error)
+int paper_parse_lengths(const char *text, const char *what, struct paper_size *out,
+			struct value_error *error)
 {
 	size_t sign_length;
 	const char *sign = find_sign(text, &sign_length);
@@ -156,8 +134,8 @@ static int parse_lengths(const char *text, struct paper_size *out, struct value_
 		error->offset = 0;
 		error->length = (unsigned)strlen(text);
 		snprintf(error->text, sizeof(error->text),
-			 "'%s' is no card size; write two lengths such as '105 mm x 148 mm'",
-			 word_shown(text, strlen(text)).text);
+			 "'%s' is no %s; write two lengths such as '105 mm x 148 mm'",
+			 word_shown(text, strlen(text)).text, what);
 		return -1;
 	}
 	memcpy(width, text, (size_t)(sign - text));
@@ -172,11 +150,25 @@ static int parse_lengths(const char *text, struct paper_size *out, struct value_
 	return 0;
 }
 
+bool paper_is_lengths(const char *text)
+{
+	return (*text >= '0' && *text <= '9') || *text == '.' || *text == '-' || *text == '+';
+}
+
 int paper_parse(const char *text, struct paper_size *out, struct value_error *error)
 {
-	bool figures =
-		(*text >= '0' && *text <= '9') || *text == '.' || *text == '-' || *text == '+';
 	bool name_of_digits = find("US ", text) != NULL;
-	return figures && !name_of_digits ? parse_lengths(text, out, error)
-					  : parse_name(text, out, error);
+	return paper_is_lengths(text) && !name_of_digits
+		       ? paper_parse_lengths(text, "card size", out, error)
+		       : parse_name(text, out, error);
+}
+
+bool cutlint_paper(size_t number, struct cutlint_paper *out)
+{
+	struct paper_size size;
+	struct value_error error;
+	if (number >= PAPER_COUNT || take(&PAPERS[number], &size, &error) < 0)
+		return false;
+	*out = (struct cutlint_paper){PAPERS[number].name, size.width_mm, size.height_mm};
+	return true;
 }

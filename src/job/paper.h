@@ -14,4 +14,11 @@ struct paper_size {
  */
 int paper_parse(const char *text, struct paper_size *out, struct value_error *error);
 
+/* Reads two lengths: "105 mm x 148 mm". Returns 0, or -1 with a reason that calls it `what`. */
+int paper_parse_lengths(const char *text, const char *what, struct paper_size *out,
+			struct value_error *error);
+
+/* Whether a text is meant as two lengths, not as a name. */
+bool paper_is_lengths(const char *text);
+
 #endif

@@ -123,6 +123,36 @@ static void every_fact_of_a_whole_job_is_read(void **state)
 	load_finish(&loaded);
 }
 
+static void stock_machine_and_envelope_are_optional_facts(void **state)
+{
+	(void)state;
+	struct loaded loaded = load_good("[stock]\nsheet = ISO A4\ngrain = level\n"
+					 "[card]\nenvelope = US A7\ncount = 4\n"
+					 "[machine]\nbed = 400 mm x 30 cm\nslowest = 60 mm/min\n"
+					 "fastest = 100 mm/s\nleast-power = 5 %\n");
+	const struct cutlint_job *facts = &loaded.job->facts;
+	assert_true(facts->sheet_width_mm == 210 && facts->sheet_height_mm == 297);
+	assert_int_equal(facts->grain, CUTLINT_GRAIN_LEVEL);
+	assert_string_equal(facts->envelope, "US A7");
+	assert_true(near(facts->envelope_width_mm, 133.35));
+	assert_true(near(facts->envelope_height_mm, 184.15));
+	assert_int_equal(facts->card_count, 4);
+	assert_true(near(facts->bed_width_mm, 400) && near(facts->bed_height_mm, 300));
+	assert_true(near(facts->slowest_mm_s, 1) && near(facts->fastest_mm_s, 100));
+	assert_true(near(facts->least_power, 0.05));
+	load_finish(&loaded);
+
+	loaded = load_good("");
+	facts = &loaded.job->facts;
+	assert_null(facts->envelope);
+	assert_true(facts->sheet_width_mm == 0 && facts->bed_width_mm == 0);
+	assert_true(facts->slowest_mm_s == 0 && facts->fastest_mm_s == 0);
+	assert_true(facts->least_power == 0);
+	assert_int_equal(facts->card_count, 0);
+	assert_int_equal(facts->grain, CUTLINT_GRAIN_UNKNOWN);
+	load_finish(&loaded);
+}
+
 static void a_rule_keeps_its_section_unread(void **state)
 {
 	(void)state;
@@ -164,6 +194,7 @@ int main(void)
 		cmocka_unit_test(without_a_file_the_built_in_job_serves),
 		cmocka_unit_test(an_empty_file_has_the_same_figures),
 		cmocka_unit_test(every_fact_of_a_whole_job_is_read),
+		cmocka_unit_test(stock_machine_and_envelope_are_optional_facts),
 		cmocka_unit_test(a_rule_keeps_its_section_unread),
 		cmocka_unit_test(thickness_follows_from_grammage),
 	};

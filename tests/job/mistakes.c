@@ -48,7 +48,8 @@ static void sections(void **state)
 		{"[burm]\nkerf = 0.1 mm\n", 1, 1, 6,
 		 "unknown section 'burm'; did you mean 'burn'?"},
 		{"[stock]\n  [laser]", 2, 3, 7,
-		 "unknown section 'laser'; write stock, burn, card, drawing, roles, recipe, "
+		 "unknown section 'laser'; write stock, burn, card, machine, drawing, roles, "
+		 "recipe, "
 		 "modules or rule"},
 		{"[burn]\n[burn]\n", 2, 1, 6, "section [burn] stands twice, first in line 1"},
 		{"[burn]\n[card]\n[card]\n", 3, 1, 6,
