@@ -9,6 +9,10 @@
 /* By how much, in nm, a wall may seem to enter a disk that it touches. */
 #define TOUCH 1e-4
 
+/* Half a turn has this many parts at most: those that end at diagonals may be narrower. */
+#define PARTS_MAX 16
+
+/* Candidates that are kept while a part is probed. */
 #define NEAREST_MAX 64
 
 struct probe {
@@ -21,8 +25,13 @@ struct probe {
 	struct geo_vector low, high, middle; /* directions: the part's sides, clockwise first */
 	double widen;                        /* 1 / cos of the part's angle */
 	struct neck_candidate found[NEAREST_MAX];
+	struct geo_vector feet[NEAREST_MAX];
 	uint32_t found_count;
 	double reach; /* no foot in the part can be farther */
+	/* The nearest wall in each part of this corner; what one hides is no candidate. */
+	struct geo_vector blocks[PARTS_MAX];
+	uint32_t part;
+	double block2; /* distance squared of that in the part being probed */
 	bool failed;
 };
 
@@ -52,12 +61,12 @@ struct disk {
 
 static double distance_to(struct geo_vector a, struct geo_vector b, struct geo_vector p)
 {
-	struct geo_vector ab = neck_minus(b, a), ap = neck_minus(p, a);
+	struct geo_vector ab = neck_minus(b, a), ap = neck_minus(p, a), bp = neck_minus(p, b);
 	double t = neck_dot(ap, ab), length2 = neck_dot(ab, ab);
 	if (t <= 0)
-		return hypot(ap.x, ap.y);
+		return sqrt(neck_dot(ap, ap));
 	if (t >= length2)
-		return hypot(p.x - b.x, p.y - b.y);
+		return sqrt(neck_dot(bp, bp));
 	return fabs(neck_cross(ab, ap)) / sqrt(length2);
 }
 
@@ -109,18 +118,47 @@ void neck_feet(const struct neck_walls *walls, const struct neck_candidate *cand
 	*q = neck_along(*q, neck_dot(neck_minus(*p, *q), along) / neck_dot(along, along), along);
 }
 
-static void keep(struct probe *probe, neck_feature facing, double width)
+/* Whether one of the nearest walls lies in the disk to a foot. */
+static bool is_hidden(const struct probe *probe, struct geo_vector foot)
 {
+	for (uint32_t i = 0; i <= probe->part; i++) {
+		struct geo_vector block = probe->blocks[i];
+		if (neck_dot(block, foot) > neck_dot(block, block) * (1 + 1e-9))
+			return true;
+	}
+	return false;
+}
+
+/* Drops what has come to be too far, or hidden. */
+static void prune(struct probe *probe)
+{
+	uint32_t left = 0;
+	for (uint32_t i = 0; i < probe->found_count; i++) {
+		if (probe->found[i].width > probe->reach || is_hidden(probe, probe->feet[i]))
+			continue;
+		probe->found[left] = probe->found[i];
+		probe->feet[left++] = probe->feet[i];
+	}
+	probe->found_count = left;
+}
+
+static void keep(struct probe *probe, neck_feature facing, struct geo_vector foot)
+{
+	double width = sqrt(neck_dot(foot, foot));
 	struct neck_candidate candidate = {width, neck_corner(probe->corner), facing, false};
-	if (width > probe->search->limit)
+	if (width > probe->search->limit || width > probe->reach || is_hidden(probe, foot))
 		return;
 	for (uint32_t i = 0; i < probe->found_count; i++)
 		if (probe->found[i].b == facing)
 			return;
-	if (probe->found_count < NEAREST_MAX)
+	if (probe->found_count == NEAREST_MAX)
+		prune(probe);
+	if (probe->found_count < NEAREST_MAX) {
+		probe->feet[probe->found_count] = foot;
 		probe->found[probe->found_count++] = candidate;
-	else if (disk_is_empty(probe->walls, &candidate) && !append(probe->out, &candidate))
+	} else if (disk_is_empty(probe->walls, &candidate) && !append(probe->out, &candidate)) {
 		probe->failed = true;
+	}
 }
 
 /* Whether a direction lies in the part of the cone that is being probed. */
@@ -130,23 +168,30 @@ static bool in_part(const struct probe *probe, struct geo_vector to)
 	       neck_dot(probe->middle, to) > 0;
 }
 
+static void block_at(struct probe *probe, struct geo_vector at)
+{
+	double square = neck_dot(at, at);
+	if (square >= probe->block2)
+		return;
+	probe->blocks[probe->part] = at;
+	probe->block2 = square;
+	probe->reach = fmin(probe->reach, sqrt(square) * probe->widen);
+}
+
 /* A wall in the part bounds how far a foot in it can be, because it would enter the disk. */
 static void shorten(struct probe *probe, struct geo_vector a, struct geo_vector b, double *reach)
 {
-	double nearest = INFINITY;
-	if (in_part(probe, a))
-		nearest = neck_dot(a, a);
-	if (in_part(probe, b))
-		nearest = fmin(nearest, neck_dot(b, b));
 	double left = neck_cross(probe->middle, a), right = neck_cross(probe->middle, b);
+	if (in_part(probe, a))
+		block_at(probe, a);
+	if (in_part(probe, b))
+		block_at(probe, b);
 	if ((left < 0) != (right < 0)) {
 		struct geo_vector hit = neck_along(a, left / (left - right), neck_minus(b, a));
 		if (neck_dot(hit, probe->middle) > 0)
-			nearest = fmin(nearest, neck_dot(hit, hit));
+			block_at(probe, hit);
 	}
-	if (nearest < INFINITY)
-		*reach = fmin(*reach, sqrt(nearest) * probe->widen);
-	probe->reach = fmin(probe->reach, *reach);
+	*reach = fmin(*reach, probe->reach);
 }
 
 /* The foot of the corner inside an edge. */
@@ -160,15 +205,17 @@ static void face_edge(struct probe *probe, uint32_t edge, struct geo_vector a, s
 	double apart = neck_cross(a, b) / length2; /* the foot is this × the normal of `along` */
 	struct geo_vector foot = {-along.y * -apart, along.x * -apart};
 	if (neck_in_cone(probe->walls, probe->corner, foot))
-		keep(probe, neck_edge(half), fabs(apart) * sqrt(length2));
+		keep(probe, neck_edge(half), foot);
 }
 
 static void face_corner(struct probe *probe, uint32_t half, struct geo_vector at)
 {
 	struct geo_vector back = {-at.x, -at.y};
+	if (neck_dot(at, at) > probe->reach * probe->reach || is_hidden(probe, at))
+		return;
 	if (half > probe->corner && probe->walls->arrangement->face[half] == probe->face &&
 	    neck_in_cone(probe->walls, probe->corner, at) && neck_in_cone(probe->walls, half, back))
-		keep(probe, neck_corner(half), hypot(at.x, at.y));
+		keep(probe, neck_corner(half), at);
 }
 
 static void face_segment(void *user, uint32_t segment, double *reach)
@@ -180,10 +227,10 @@ static void face_segment(void *user, uint32_t segment, double *reach)
 		return;
 	struct geo_vector a = neck_place(probe->walls, ends->from, probe->at);
 	struct geo_vector b = neck_place(probe->walls, ends->to, probe->at);
+	shorten(probe, a, b, reach);
 	face_edge(probe, edge, a, b);
 	face_corner(probe, 2 * edge, a);
 	face_corner(probe, 2 * edge + 1, b);
-	shorten(probe, a, b, reach);
 }
 
 /* Probes the part of the cone between the directions low and high, at most 45° off one axis. */
@@ -208,10 +255,12 @@ static void probe_part(struct probe *probe, struct geo_vector low, struct geo_ve
 				fmax(a, b) + 1e-9};
 	probe->found_count = 0;
 	probe->reach = reach;
+	probe->blocks[probe->part] = (struct geo_vector){0, 0};
+	probe->block2 = INFINITY;
 	geo_index_cone(probe->walls->index, &cone, reach, face_segment, probe);
+	prune(probe);
 	for (uint32_t i = 0; i < probe->found_count; i++)
-		if (probe->found[i].width <= probe->reach &&
-		    disk_is_empty(probe->walls, &probe->found[i]) &&
+		if (disk_is_empty(probe->walls, &probe->found[i]) &&
 		    !append(probe->out, &probe->found[i]))
 			probe->failed = true;
 }
@@ -235,6 +284,8 @@ static void probe_turn(struct probe *probe, struct geo_vector from, struct geo_v
 		if (end >= turn)
 			return;
 		at = end;
+		if (probe->part + 1 < PARTS_MAX)
+			probe->part++;
 	}
 }
 
@@ -251,6 +302,7 @@ static void probe_corner(struct probe *probe, uint32_t half)
 {
 	const struct geo_arrangement *arrangement = probe->walls->arrangement;
 	probe->corner = half;
+	probe->part = 0;
 	probe->node = geo_half_edge_from(arrangement, half);
 	probe->face = arrangement->face[half];
 	probe->at = arrangement->nodes[probe->node];

@@ -327,7 +327,7 @@ static void begin(struct neck_walker *walker, uint32_t number, int side)
 	struct geo_vector p, q;
 	neck_feet(walker->scene.walls, candidate, &walker->scene.origin, &p, &q);
 	double tau = fmax(search->tau_least, search->tau_share * candidate->width);
-	double fall = neck_is_corner(candidate->a) ? NECK_SAME : tau;
+	double fall = neck_is_corner(candidate->a) ? NECK_SAME : fmin(tau, candidate->width / 4);
 	walker->candidate = number;
 	walker->scene.face = walker->scene.walls->arrangement->face[neck_half(candidate->a)];
 	walker->scene.low = (candidate->width - fall) / 2;
