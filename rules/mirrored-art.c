@@ -40,14 +40,18 @@ struct work {
 	struct picture seen;     /* the as-seen copy, of the whole drawing */
 	struct picture art;      /* all art on the card */
 	struct picture panel[2]; /* of it, what lies on each panel */
+	uint32_t compared;       /* pairs of single outlines so far */
 	bool failed;             /* memory ran out */
 };
+
+/* After so many pairs of single outlines no further one is begun: some seconds. */
+static const uint32_t MOST_COMPARED = 1000;
 
 /* What a single outline shows: how it fits outlines of the as-seen copy, and its turn. */
 enum { FITS_SAME = 1, FITS_MIRRORED = 2 };
 struct vote {
 	uint32_t outline;
-	double length_mm, area_mm2;
+	double length_mm, area_mm2, reach_mm; /* reach: of the farthest vertex from the middle */
 	unsigned fits;
 	double off_rad; /* the smallest turn that is left against its panel */
 };
@@ -275,20 +279,31 @@ static bool judge_whole(struct work *work, const struct picture *picture, int pa
 	return true;
 }
 
-static struct vote vote_of(const struct work *work, uint32_t outline)
+static struct vote vote_of(const struct work *work, uint32_t number)
 {
-	return (struct vote){.outline = outline,
-			     .length_mm = cutlint_outline_length(work->design, outline),
-			     .area_mm2 = fabs(cutlint_outline_area(work->design, outline)),
+	const struct cutlint_outline *outline = &work->design->outlines[number];
+	struct cutlint_xy middle =
+		middle_of(work->design, &(struct picture){.outlines = &number, .count = 1});
+	double reach = 0;
+	for (uint32_t i = 0; i < outline->vertex_count; i++) {
+		struct cutlint_xy at =
+			cutlint_point_mm(work->design->vertices[outline->first_vertex + i]);
+		reach = fmax(reach, hypot(at.x - middle.x, at.y - middle.y));
+	}
+	return (struct vote){.outline = number,
+			     .length_mm = cutlint_outline_length(work->design, number),
+			     .area_mm2 = fabs(cutlint_outline_area(work->design, number)),
+			     .reach_mm = reach,
 			     .off_rad = PI};
 }
 
-/* Only lines of like length and area can be congruent. */
+/* Only lines of like length, area and reach can be congruent. */
 static bool is_alike(const struct work *work, const struct vote *a, const struct vote *b)
 {
-	double slack_mm = 0.01 * a->length_mm + 8 * work->options->tolerance_mm;
-	return fabs(a->length_mm - b->length_mm) <= slack_mm &&
-	       fabs(a->area_mm2 - b->area_mm2) <= slack_mm * a->length_mm;
+	double tolerance_mm = work->options->tolerance_mm;
+	return fabs(a->length_mm - b->length_mm) <= 0.002 * a->length_mm + 4 * tolerance_mm &&
+	       fabs(a->area_mm2 - b->area_mm2) <= 2 * tolerance_mm * a->length_mm &&
+	       fabs(a->reach_mm - b->reach_mm) <= 2 * tolerance_mm;
 }
 
 static void compare(struct work *work, const struct vote *seen, struct vote *art)
@@ -296,6 +311,7 @@ static void compare(struct work *work, const struct vote *seen, struct vote *art
 	struct cutlint_congruence fit;
 	if (work->failed || !is_alike(work, seen, art))
 		return;
+	work->compared++;
 	if (cutlint_congruence(work->design, &seen->outline, 1, &art->outline, 1,
 			       work->options->tolerance_mm, &fit) < 0) {
 		work->failed = true;
@@ -355,17 +371,19 @@ static void check_votes_placed(const struct work *work, const struct vote *vote,
 /* Judges outlines that fit one way round only. False where there is none. */
 static bool judge_votes(const struct work *work, const struct vote *votes)
 {
-	struct shares shares = {0};
+	struct shares shares = {.first = {CUTLINT_NONE, CUTLINT_NONE}};
 	const struct vote *first = NULL;
 	bool upright = false;
-	for (uint32_t i = work->art.count; i-- > 0;) {
+	for (uint32_t i = 0; i < work->art.count; i++) {
 		if (votes[i].fits != FITS_SAME && votes[i].fits != FITS_MIRRORED)
 			continue;
 		int mirrored = votes[i].fits == FITS_MIRRORED;
-		first = &votes[i];
 		shares.count[mirrored]++;
-		shares.first[mirrored] = first->outline;
-		upright = upright || fabs(first->off_rad) <= work->options->turn_rad;
+		if (votes[i].outline < shares.first[mirrored])
+			shares.first[mirrored] = votes[i].outline;
+		if (!first || votes[i].outline < first->outline)
+			first = &votes[i];
+		upright = upright || fabs(votes[i].off_rad) <= work->options->turn_rad;
 	}
 	if (!first)
 		return false;
@@ -378,6 +396,15 @@ static bool judge_votes(const struct work *work, const struct vote *votes)
 	return true;
 }
 
+static int compare_lengths(const void *left, const void *right)
+{
+	const struct vote *a = left, *b = right;
+	if (a->length_mm != b->length_mm)
+		return a->length_mm > b->length_mm ? -1 : 1;
+	return a->outline < b->outline ? -1 : a->outline > b->outline;
+}
+
+/* Compares outline by outline; of very many, the longest, which tell the most. */
 static bool judge_single(struct work *work)
 {
 	size_t count = (size_t)work->art.count + work->seen.count;
@@ -389,11 +416,12 @@ static bool judge_single(struct work *work)
 	struct vote *seen = votes + work->art.count;
 	for (uint32_t i = 0; i < work->seen.count; i++)
 		seen[i] = vote_of(work, work->seen.outlines[i]);
-	for (uint32_t i = 0; i < work->art.count; i++) {
+	for (uint32_t i = 0; i < work->art.count; i++)
 		votes[i] = vote_of(work, work->art.outlines[i]);
+	qsort(votes, work->art.count, sizeof *votes, compare_lengths);
+	for (uint32_t i = 0; i < work->art.count && work->compared < MOST_COMPARED; i++)
 		for (uint32_t k = 0; k < work->seen.count; k++)
 			compare(work, &seen[k], &votes[i]);
-	}
 	bool judged = !work->failed && judge_votes(work, votes);
 	free(votes);
 	return judged;
