@@ -300,7 +300,7 @@ static enum cutlint_outcome check_insets(struct cutlint_check *check, const void
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	for (uint32_t i = 0; i < design->outline_count; i++) {
-		struct fit fit;
+		struct fit fit = {.margin_mm = 0};
 		if (!is_inset(design, i) || !find_fit(check, options, i, &fit))
 			continue;
 		report_margin(check, options, &fit);
