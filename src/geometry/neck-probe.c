@@ -211,9 +211,10 @@ static void face_edge(struct probe *probe, uint32_t edge, struct geo_vector a, s
 static void face_corner(struct probe *probe, uint32_t half, struct geo_vector at)
 {
 	struct geo_vector back = {-at.x, -at.y};
-	if (neck_dot(at, at) > probe->reach * probe->reach || is_hidden(probe, at))
+	if (half < probe->corner || neck_dot(at, at) > probe->reach * probe->reach ||
+	    is_hidden(probe, at))
 		return;
-	if (half > probe->corner && probe->walls->arrangement->face[half] == probe->face &&
+	if (half != probe->corner && probe->walls->arrangement->face[half] == probe->face &&
 	    neck_in_cone(probe->walls, probe->corner, at) && neck_in_cone(probe->walls, half, back))
 		keep(probe, neck_corner(half), at);
 }
@@ -265,27 +266,52 @@ static void probe_part(struct probe *probe, struct geo_vector low, struct geo_ve
 			probe->failed = true;
 }
 
-/* Probes from one direction counter-clockwise to another, at most half a turn on, in parts. */
+/*
+ * How far a foot in the part can be for the walls seen in other parts: a wall at z hides what lies
+ * beyond |z| / cos of the angle between.
+ */
+static double hidden_from(const struct probe *probe, struct geo_vector low, struct geo_vector high)
+{
+	double reach = probe->search->limit;
+	for (uint32_t i = 0; i < probe->part; i++) {
+		struct geo_vector z = probe->blocks[i];
+		double cosine = fmin(neck_dot(z, low), neck_dot(z, high));
+		if (cosine > 0)
+			reach = fmin(reach, neck_dot(z, z) / cosine * (1 + 1e-9));
+	}
+	return reach;
+}
+
+/* Where the parts of a turn begin: they end at the diagonals too, where cones change their axis. */
+static uint32_t divide_turn(double start, double turn, double begins[PARTS_MAX + 1])
+{
+	double at = 0, quarter = acos(0);
+	uint32_t count = 0;
+	while (at < turn && count < PARTS_MAX) {
+		double angle = (start + at + quarter / 2) / quarter;
+		begins[count++] = start + at;
+		at = fmin(at + PART, (floor(angle + 1e-9) + 0.5) * quarter - start);
+	}
+	begins[count] = start + turn;
+	return count;
+}
+
+/*
+ * Probes from one direction counter-clockwise to another, at most half a turn on, in parts: from
+ * both sides inwards, because the neighbours along the walls hide most of what is farther.
+ */
 static void probe_turn(struct probe *probe, struct geo_vector from, struct geo_vector to)
 {
+	double begins[PARTS_MAX + 1];
 	double turn = atan2(neck_cross(from, to), neck_dot(from, to));
 	if (turn < -1e-9)
 		turn += 2 * acos(-1);
-	double start = atan2(from.y, from.x), quarter = acos(0);
-	/* Parts end at the diagonals, where cones change their axis. */
-	double at = 0;
-	while (at <= turn) {
-		double angle = start + at;
-		double diagonal = (floor((angle + quarter / 2) / quarter + 1e-9) + 0.5) * quarter;
-		double end = fmin(fmin(turn, at + PART), diagonal - start);
-		struct geo_vector low = {cos(start + at), sin(start + at)};
-		struct geo_vector high = {cos(start + end), sin(start + end)};
-		probe_part(probe, low, high, probe->search->limit);
-		if (end >= turn)
-			return;
-		at = end;
-		if (probe->part + 1 < PARTS_MAX)
-			probe->part++;
+	uint32_t count = divide_turn(atan2(from.y, from.x), turn, begins);
+	for (probe->part = 0; probe->part < count; probe->part++) {
+		uint32_t i = probe->part & 1 ? count - 1 - probe->part / 2 : probe->part / 2;
+		struct geo_vector low = {cos(begins[i]), sin(begins[i])};
+		struct geo_vector high = {cos(begins[i + 1]), sin(begins[i + 1])};
+		probe_part(probe, low, high, hidden_from(probe, low, high));
 	}
 }
 
