@@ -104,8 +104,13 @@ struct cutlint_hole {
 	uint32_t vertex;  /* where that outline is nearest to the circle below */
 	uint32_t card;
 	double area_mm2;
-	struct cutlint_xy centre; /* of the largest inscribed circle */
-	double diameter_mm;       /* of the largest inscribed circle, as drawn */
+	/*
+	 * Of the largest inscribed circle, as drawn. Above the largest length among the options of
+	 * the rules that need holes, it is some inscribed circle above that length: the diameter is
+	 * at least what is given. Where such a rule has no length, all are exact.
+	 */
+	struct cutlint_xy centre;
+	double diameter_mm;
 	struct cutlint_box box;
 };
 

@@ -113,7 +113,8 @@ static void run_rules(struct arena *arena, const struct setup *setup,
 		      struct check_result *result)
 {
 	struct cutlint_sheet *sheet =
-		sheet_build(arena, design, &setup->job->facts, setup->needs, setup->neck_limit_mm);
+		sheet_build(arena, design, &setup->job->facts, setup->needs,
+			    setup->neck_limit_mm, setup->hole_limit_mm);
 	if (!sheet) {
 		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
 		return;

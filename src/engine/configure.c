@@ -1,5 +1,6 @@
 #include "engine/configure.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -127,6 +128,19 @@ static void take_section(const struct job_section *section, struct setup_rule *r
 	}
 }
 
+/* Without a length of its own, a rule may want any hole's exact figure. */
+static double largest_length_mm(const struct setup_rule *in_force)
+{
+	const struct cutlint_rule *rule = in_force->module->rule;
+	double largest_mm = -INFINITY;
+	for (size_t i = 0; i < option_count(rule); i++) {
+		if (rule->options[i].kind == CUTLINT_OPTION_LENGTH)
+			largest_mm = fmax(largest_mm,
+					  option_length_mm(&rule->options[i], in_force->options));
+	}
+	return largest_mm >= 0 ? largest_mm : INFINITY;
+}
+
 /* What the rules that are on ask of the geometry. */
 static void take_limits(struct setup *setup, const struct setup_rule *in_force)
 {
@@ -139,6 +153,8 @@ static void take_limits(struct setup *setup, const struct setup_rule *in_force)
 		if (rule->options[i].neck_limit && length_mm > setup->neck_limit_mm)
 			setup->neck_limit_mm = length_mm;
 	}
+	if (rule->needs & CUTLINT_NEEDS_HOLES)
+		setup->hole_limit_mm = fmax(setup->hole_limit_mm, largest_length_mm(in_force));
 }
 
 static int add_rule(struct arena *arena, const struct module *module, struct notices *notices,

@@ -20,6 +20,7 @@ struct setup {
 	uint32_t rule_count;
 	uint32_t needs; /* the geometry that any of them needs */
 	double neck_limit_mm;
+	double hole_limit_mm; /* the largest length that a rule measuring holes asks for */
 	double flatness_mm; /* the job's, or a tenth of the smallest positive limit in force */
 };
 

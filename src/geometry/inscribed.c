@@ -33,9 +33,10 @@ struct search {
 	uint32_t *list;  /* a stack of lists of walls, those of the cells at work */
 	size_t list_count, list_capacity;
 	double tolerance;
+	double enough;       /* a radius beyond which nothing larger is wanted */
 	uint64_t cells_left; /* until the tolerance is doubled */
 	struct geo_vector best;
-	double radius;
+	double radius; /* of the largest so far; at the start, what is too small to matter */
 };
 
 static int reserve(struct search *search, size_t more)
@@ -217,9 +218,14 @@ static void offer_climb(struct search *search, const struct cell *cell)
 	offer(search, at, geo_walls_least(&walls, at));
 }
 
+static bool is_enough(const struct search *search)
+{
+	return search->radius >= search->enough;
+}
+
 static bool is_done(const struct search *search, double bound)
 {
-	return !(bound > search->radius + search->tolerance);
+	return is_enough(search) || !(bound > search->radius + search->tolerance);
 }
 
 static bool can_be_dropped(struct search *search, const struct cell *cell)
@@ -271,6 +277,8 @@ static int divide(struct search *search, const struct cell *cell)
 					    .half = half};
 		if (look(search, &quarters[i], cell))
 			return -1;
+		if (is_enough(search))
+			return 0;
 	}
 	sort_by_bound(quarters);
 	for (int i = 0; i < 4; i++)
@@ -278,6 +286,29 @@ static int divide(struct search *search, const struct cell *cell)
 			return -1;
 	search->list_count = mark;
 	return 0;
+}
+
+/* A region of so few walls is searched at once. */
+#define FEW_WALLS 64
+
+/*
+ * Of many walls, first a coarse look all over: without a fair circle at hand, a descent into one
+ * corner full of narrow places would go through them all.
+ */
+static int search_cells(struct search *search, const struct cell *root)
+{
+	double wanted = search->tolerance, coarse = root->half / 4;
+	uint64_t most = search->cells_left;
+	bool many = search->wall_count > FEW_WALLS;
+	for (; many && coarse > fmax(wanted, search->radius / 16); coarse /= 8) {
+		search->tolerance = coarse;
+		search->cells_left = most;
+		if (!can_be_dropped(search, root) && divide(search, root))
+			return -1;
+	}
+	search->tolerance = wanted;
+	search->cells_left = most;
+	return can_be_dropped(search, root) ? 0 : divide(search, root);
 }
 
 struct frame {
@@ -367,10 +398,18 @@ static void report(struct search *search, struct frame frame, struct geo_circle 
 			out->segments[i] = sight[i].wall->segment;
 }
 
+static void report_enough(const struct search *search, struct frame frame, struct geo_circle *out)
+{
+	out->radius = search->radius;
+	out->centre =
+		(struct geo_vector){search->best.x + frame.left, search->best.y + frame.bottom};
+}
+
 static int run(struct search *search, const struct geo_lines *lines, struct geo_circle *out)
 {
 	struct frame frame = frame_of(lines);
 	struct cell root = {0};
+	double too_small = search->radius;
 	take_walls(search, lines, frame);
 	if (search->wall_count == 0)
 		return 0;
@@ -380,22 +419,40 @@ static int run(struct search *search, const struct geo_lines *lines, struct geo_
 	search->cells_left = MOST_CELLS + 64 * (uint64_t)search->wall_count;
 	if (look_at_all(search, frame, &root))
 		return -1;
-	if (!can_be_dropped(search, &root) && divide(search, &root))
+	if (search_cells(search, &root))
 		return -1;
-	if (search->radius > 0)
+	if (is_enough(search))
+		report_enough(search, frame, out);
+	else if (search->radius > too_small)
 		report(search, frame, out);
 	return 0;
 }
 
-int geo_inscribed_circle(const struct geo_lines *lines, double tolerance, struct geo_circle *out)
+static int find(struct search *search, const struct geo_lines *lines, struct geo_circle *out)
 {
 	*out = (struct geo_circle){.segments = {GEO_NONE, GEO_NONE, GEO_NONE}};
-	struct search search = {.tolerance = tolerance};
-	search.walls = malloc((most_walls(lines) + 1) * sizeof *search.walls);
-	search.squares = malloc((most_walls(lines) + 1) * sizeof *search.squares);
-	int status = search.walls && search.squares ? run(&search, lines, out) : -1;
-	free(search.walls);
-	free(search.squares);
-	free(search.list);
+	search->walls = malloc((most_walls(lines) + 1) * sizeof *search->walls);
+	search->squares = malloc((most_walls(lines) + 1) * sizeof *search->squares);
+	int status = search->walls && search->squares ? run(search, lines, out) : -1;
+	free(search->walls);
+	free(search->squares);
+	free(search->list);
+	return status;
+}
+
+int geo_inscribed_circle(const struct geo_lines *lines, double tolerance, double enough,
+			 struct geo_circle *out)
+{
+	struct search search = {.tolerance = tolerance, .enough = enough};
+	return find(&search, lines, out);
+}
+
+int geo_inscribed_fits(const struct geo_lines *lines, double radius, bool *fits)
+{
+	struct geo_circle circle;
+	struct search search = {
+		.tolerance = 1, .radius = radius, .enough = nextafter(radius, INFINITY)};
+	int status = find(&search, lines, &circle);
+	*fits = circle.radius > radius;
 	return status;
 }

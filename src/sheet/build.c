@@ -99,13 +99,14 @@ static int build(struct sheet_work *work, uint32_t needs)
 
 struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
 				  const struct cutlint_job *job, uint32_t needs,
-				  double neck_limit_mm)
+				  double neck_limit_mm, double hole_limit_mm)
 {
 	struct sheet_work work = {.arena = arena,
 				  .scratch = arena_create(),
 				  .design = design,
 				  .job = job,
-				  .limit_mm = fmax(job->scan_mm, neck_limit_mm)};
+				  .limit_mm = fmax(job->scan_mm, neck_limit_mm),
+				  .hole_limit_mm = hole_limit_mm};
 	int status = work.scratch ? build(&work, needs) : -1;
 	arena_destroy(work.scratch);
 	return status == 0 ? work.sheet : NULL;

@@ -39,11 +39,11 @@ int intent_burn_away(struct sheet_work *work, const struct geo_arrangement *arra
 		if (intent->kinds[f] != FACE_KEPT || !may_vanish(arrangement, f, kerf))
 			continue;
 		struct boundary boundary;
-		struct geo_circle circle;
+		bool fits;
 		if (boundary_trace(work->scratch, arrangement, &single, f, &boundary) != 0 ||
-		    geo_inscribed_circle(&boundary.lines, 1, &circle) != 0)
+		    geo_inscribed_fits(&boundary.lines, kerf / 2, &fits) != 0)
 			return -1;
-		if (2 * circle.radius <= kerf)
+		if (!fits)
 			intent->kinds[f] = FACE_WASTE;
 	}
 	return 0;

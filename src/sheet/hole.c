@@ -80,6 +80,24 @@ static struct refine_chord chord_at(const struct opening *opening, uint32_t poin
 				     cutlint_point_mm(lines->points[next])};
 }
 
+/* The radius beyond which the exact one is of no interest, though the curves lie within the
+ * flattening of what is measured. */
+static double enough(const struct opening *opening)
+{
+	const struct sheet_work *work = opening->work;
+	return (work->hole_limit_mm / 2 + 2 * work->design->flatness_mm + REFINE_ROUNDING_MM) *
+	       SHEET_NM;
+}
+
+/* A circle that is large enough for certain, whatever the curves do within the flattening. */
+static void bound_hole(const struct opening *opening, const struct geo_circle *circle,
+		       struct cutlint_hole *hole)
+{
+	double slack = opening->work->design->flatness_mm + REFINE_ROUNDING_MM;
+	hole->centre = sheet_mm(circle->centre);
+	hole->diameter_mm = 2 * (circle->radius / SHEET_NM - slack);
+}
+
 static void refine_hole(const struct opening *opening, const struct geo_circle *circle,
 			struct cutlint_hole *hole)
 {
@@ -113,9 +131,13 @@ static int measure(const struct opening *opening, struct cutlint_hole *hole, boo
 	if (!*found)
 		return 0;
 	struct geo_circle circle;
-	if (geo_inscribed_circle(&opening->boundary->lines, TOLERANCE, &circle) != 0)
+	if (geo_inscribed_circle(&opening->boundary->lines, TOLERANCE, enough(opening), &circle) !=
+	    0)
 		return -1;
-	refine_hole(opening, &circle, hole);
+	if (circle.radius >= enough(opening))
+		bound_hole(opening, &circle, hole);
+	else
+		refine_hole(opening, &circle, hole);
 	name_hole(opening, hole);
 	grow_box(&opening->boundary->lines, &hole->box);
 	return 0;

@@ -26,6 +26,7 @@ struct sheet_work {
 	const struct cutlint_job *job;
 	struct cutlint_sheet *sheet;
 	double limit_mm; /* necks are looked for up to this width after the burn */
+	double hole_limit_mm; /* holes are measured exactly up to this diameter */
 	const struct cutlint_overlap *overlaps; /* ordered by the first outline, then the second */
 	uint32_t overlap_count;
 	bool *dropped;              /* outlines that lie whole on another one */

@@ -20,7 +20,7 @@ static struct geo_circle largest(double tolerance)
 {
 	struct geo_lines lines = shapes_lines(&shapes);
 	struct geo_circle circle;
-	assert_int_equal(geo_inscribed_circle(&lines, tolerance, &circle), 0);
+	assert_int_equal(geo_inscribed_circle(&lines, tolerance, INFINITY, &circle), 0);
 	return circle;
 }
 
@@ -258,6 +258,69 @@ static void ragged_region_of_many_vertices_agrees_with_geos(void **state)
 	GEOS_finish_r(geos);
 }
 
+/* The distance from a place to the sides of an axis-parallel rectangle that holds it, in mm. */
+static double room_in_rectangle(struct geo_vector at, double left, double top, double width,
+				double height)
+{
+	double x = at.x / 1e6 - left, y = at.y / 1e6 - top;
+	return fmin(fmin(x, width - x), fmin(y, height - y));
+}
+
+static void a_circle_that_is_large_enough_is_inside_and_large_enough(void **state)
+{
+	(void)state;
+	shapes_clear(&shapes);
+	shapes_rectangle(&shapes, 5, 7, 100, 30);
+	struct geo_lines lines = shapes_lines(&shapes);
+	for (double enough = 1; enough < 15; enough += 2) {
+		struct geo_circle circle;
+		assert_int_equal(geo_inscribed_circle(&lines, 1, enough * 1e6, &circle), 0);
+		assert_true(circle.radius >= enough * 1e6);
+		double room = room_in_rectangle(circle.centre, 5, 7, 100, 30);
+		assert_true(circle.radius <= room * 1e6 + 1e-3);
+	}
+	struct geo_circle circle;
+	assert_int_equal(geo_inscribed_circle(&lines, 1, 15.1e6, &circle), 0);
+	close_to(circle.radius, 15e6, 2);
+}
+
+/* A comb with a back 10 mm high and teeth too narrow for any larger circle: half the back. */
+static void narrow_teeth_do_not_hide_a_broad_back(void **state)
+{
+	(void)state;
+	shapes_clear(&shapes);
+	shapes_begin(&shapes, true);
+	shapes_add(&shapes, 0, 0);
+	for (int tooth = 0; tooth < 400; tooth++) {
+		double x = 0.25 * tooth;
+		shapes_add(&shapes, x, 60);
+		shapes_add(&shapes, x + 0.125, 60);
+		shapes_add(&shapes, x + 0.125, 10);
+		shapes_add(&shapes, x + 0.25, 10);
+	}
+	shapes_add(&shapes, 100, 0);
+	/* At the end of a tooth there is a little more room than under the flat back. */
+	double radius = largest(100).radius / 1e6;
+	assert_true(radius > 5 - 1e-3 && radius < 5.01);
+}
+
+static void a_slot_fits_what_is_narrower_than_it(void **state)
+{
+	(void)state;
+	shapes_clear(&shapes);
+	shapes_rectangle(&shapes, 0, 0, 40, 0.3);
+	struct geo_lines lines = shapes_lines(&shapes);
+	const struct {
+		double radius_mm;
+		bool fits;
+	} cases[] = {{0.01, true}, {0.149, true}, {0.149997, true}, {0.15, false}, {0.2, false}};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		bool fits;
+		assert_int_equal(geo_inscribed_fits(&lines, cases[i].radius_mm * 1e6, &fits), 0);
+		assert_int_equal(fits, cases[i].fits);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -273,6 +336,9 @@ int main(void)
 		cmocka_unit_test(turned_and_shifted_regions_have_the_same_circle),
 		cmocka_unit_test(random_regions_with_holes_agree_with_geos),
 		cmocka_unit_test(ragged_region_of_many_vertices_agrees_with_geos),
+		cmocka_unit_test(a_circle_that_is_large_enough_is_inside_and_large_enough),
+		cmocka_unit_test(narrow_teeth_do_not_hide_a_broad_back),
+		cmocka_unit_test(a_slot_fits_what_is_narrower_than_it),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

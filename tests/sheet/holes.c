@@ -103,6 +103,29 @@ static void an_open_line_makes_no_hole(void **state)
 	drawing_close(&d);
 }
 
+/* Below the limit exact; above it some circle that is inside and above the limit too. */
+static void holes_above_the_limit_are_bounded_from_below(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_read(&d, PAGE(100, 60,
+			      "<g" LINE "><circle cx='20' cy='30' r='0.24'/>"
+			      "<circle cx='50' cy='30' r='0.26'/><circle cx='80' cy='30' r='9'/>"
+			      "</g>"));
+	d.sheet = sheet_build(d.arena, d.design, &d.facts, CUTLINT_NEEDS_HOLES, 0, 0.5);
+	assert_non_null(d.sheet);
+	assert_int_equal(d.sheet->hole_count, 3);
+	assert_near(d.sheet->holes[0].diameter_mm, 0.48, 1e-5);
+	const double radii[] = {0.24, 0.26, 9};
+	for (int i = 1; i < 3; i++) {
+		const struct cutlint_hole *hole = &d.sheet->holes[i];
+		double off = hypot(hole->centre.x - (20 + 30 * i), hole->centre.y - 30);
+		assert_true(hole->diameter_mm > 0.5);
+		assert_true(off + hole->diameter_mm / 2 < radii[i] + 1e-5);
+	}
+	drawing_close(&d);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -114,6 +137,7 @@ int main(void)
 		cmocka_unit_test(windows_that_share_a_side_are_one_hole),
 		cmocka_unit_test(a_notch_in_the_edge_is_no_hole),
 		cmocka_unit_test(an_open_line_makes_no_hole),
+		cmocka_unit_test(holes_above_the_limit_are_bounded_from_below),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
