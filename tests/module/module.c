@@ -11,11 +11,11 @@
 #include "../corpus/scene.h"
 #include "cutlint/rule.h"
 
-/* The C listing of docs/writing-a-rule.md, in memory that free frees. */
-static char *listing(void)
+/* The C listing of a page, in memory that free frees. */
+static char *listing(const char *path)
 {
 	static const char OPENING[] = "```c\n", CLOSING[] = "```\n";
-	FILE *file = fopen(DOCS "/writing-a-rule.md", "rb");
+	FILE *file = fopen(path, "rb");
 	assert_non_null(file);
 	char *page = NULL;
 	size_t capacity = 0;
@@ -47,7 +47,7 @@ static void compile(const struct scene *scene, const char *from, const char *to)
 
 static void compile_listing(const struct scene *scene)
 {
-	char *path = scene_path(scene, "rules"), *text = listing();
+	char *path = scene_path(scene, "rules"), *text = listing(DOCS "/writing-a-rule.md");
 	assert_int_equal(mkdir(path, 0700), 0);
 	scene_write(scene, "page-margin.c", text);
 	compile(scene, "page-margin.c", "rules/page-margin.so");
@@ -66,6 +66,30 @@ static void the_listing_of_the_docs_compiles_with_one_command_and_finds(void **s
 			    "good.svg:2:1: warning: burn line 2.00 mm from the edge of the page is "
 			    "under 5.00 mm (rect#outline) [page-margin]\n"
 			    "  suggestion: move it in by 3.00 mm, or take a larger sheet\n");
+	ran_finish(&ran);
+}
+
+static void the_listing_of_the_readme_compiles_and_finds(void **state)
+{
+	const struct scene *scene = *state;
+	char *text = listing(DOCS "/../README.md");
+	scene_write(scene, "large-window.c", text);
+	free(text);
+	const char *const build[] = {
+		"/usr/bin/env", COMPILER, "-shared",         "-fPIC",          "-I",
+		INCLUDE,        "-o",     "large-window.so", "large-window.c", NULL};
+	struct ran built = run(build, &(struct surroundings){.folder = scene->folder});
+	assert_int_equal(built.status, 0);
+	ran_finish(&built);
+
+	scene_write(scene, "pane.svg",
+		    "<svg xmlns='http://www.w3.org/2000/svg' width='200mm' height='200mm' "
+		    "viewBox='0 0 200 200'>\n"
+		    "<rect x='40' y='40' width='101' height='100'/>\n</svg>\n");
+	struct ran ran = CUTLINT(scene, "check", "--rules", ".", "pane.svg");
+	assert_int_equal(ran.status, 1);
+	assert_has(ran.out, "pane.svg:2:1: warning: window of this size leaves the panel limp "
+			    "(/svg/rect[1]) [large-window]");
 	ran_finish(&ran);
 }
 
@@ -176,6 +200,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		SCENE(the_listing_of_the_docs_compiles_with_one_command_and_finds),
+		SCENE(the_listing_of_the_readme_compiles_and_finds),
 		SCENE(its_options_come_from_the_job_and_are_explained),
 		SCENE(without_its_folder_a_required_module_is_missing),
 		SCENE(a_name_that_is_taken_is_refused_and_the_others_run),
