@@ -172,10 +172,10 @@ static bool is_usual(const struct cutlint_paper *paper)
 	       strncmp(paper->name, "ISO B", 5) != 0;
 }
 
-/* A size in whole steps of 5 mm was meant so; no usual one becomes that by a wrong unit. */
+/* A size in whole millimetres was meant so; hardly one becomes that by a wrong unit. */
 static bool is_round(struct size size)
 {
-	return fabs(remainder(size.small, 5)) < 0.02 && fabs(remainder(size.large, 5)) < 0.02;
+	return fabs(remainder(size.small, 1)) < 0.01 && fabs(remainder(size.large, 1)) < 0.01;
 }
 
 /* Without a size in the job: the card size that a ratio would make of this one. */
