@@ -28,6 +28,8 @@ struct finder {
 	double apart, least;
 	struct geo_cover cover; /* of the chain at work */
 	uint32_t side;          /* at work: the later one of each pair */
+	uint32_t *seen;         /* of each distinct segment: the look that met it last */
+	uint32_t look;          /* counts sides at work, and each time the cover grows */
 	struct pairing failures[FAILURES];
 	uint32_t failure_count;
 	struct geo_overlaps found;
@@ -200,6 +202,7 @@ static int keep(struct finder *finder, const struct pairing *pairing)
 		overlap.a = first;
 	}
 	finder->found.items[finder->found.count++] = overlap;
+	finder->look++;
 	return 0;
 }
 
@@ -330,6 +333,31 @@ static void try_side(struct finder *finder, uint32_t other)
 			return;
 }
 
+/* How far a place lies from a side's line, positive on its left, times the side's length. */
+static double across(struct geo_segment side, struct cutlint_point at)
+{
+	return ((double)side.to.x - side.from.x) * ((double)at.y - side.from.y) -
+	       ((double)side.to.y - side.from.y) * ((double)at.x - side.from.x);
+}
+
+/* Whether a segment keeps to one side of another one's line, farther off than `reach`, which is a
+ * distance times the other one's length. */
+static bool keeps_off(struct geo_segment side, struct geo_segment other, double reach)
+{
+	double from = across(side, other.from), to = across(side, other.to);
+	return (from > reach && to > reach) || (from < -reach && to < -reach);
+}
+
+/* What can be told without a root: a nanometre more than the limit makes up for rounding. */
+static bool is_surely_far(const struct finder *finder, uint32_t other)
+{
+	double reach = finder->apart + 1;
+	struct geo_segment a = finder->tracks.segments[other];
+	struct geo_segment b = finder->tracks.segments[finder->side];
+	return keeps_off(b, a, reach * side_of(finder, finder->side)->length) ||
+	       keeps_off(a, b, reach * side_of(finder, other)->length);
+}
+
 static bool is_neighbour(const struct finder *finder, uint32_t other)
 {
 	const struct geo_side *a = side_of(finder, other), *b = side_of(finder, finder->side);
@@ -344,8 +372,11 @@ static bool is_neighbour(const struct finder *finder, uint32_t other)
 static bool visit(void *user, uint32_t distinct)
 {
 	struct finder *finder = user;
+	if (finder->seen[distinct] == finder->look)
+		return true;
+	finder->seen[distinct] = finder->look;
 	uint32_t other = finder->tracks.side_of[distinct];
-	if (other >= finder->side || is_neighbour(finder, other))
+	if (other >= finder->side || is_surely_far(finder, other) || is_neighbour(finder, other))
 		return true;
 	try_side(finder, other);
 	return !finder->failed && is_open(finder);
@@ -356,6 +387,7 @@ static int find(struct finder *finder)
 	const struct geo_tracks *tracks = &finder->tracks;
 	for (uint32_t side = 0; side < tracks->side_count; side++) {
 		finder->side = side;
+		finder->look++;
 		if (tracks->chains[tracks->sides[side].chain].first == side)
 			finder->cover.count = 0;
 		if (!is_open(finder))
@@ -391,14 +423,16 @@ int geo_overlaps_find(const struct geo_lines *lines, double apart, double least_
 	struct finder finder = {.apart = apart, .least = least_length};
 	*out = (struct geo_overlaps){0};
 	int status = geo_tracks_init(&finder.tracks, lines);
+	finder.seen = calloc((size_t)finder.tracks.distinct_count + 1, sizeof *finder.seen);
 	if (status == 0)
-		status = find(&finder);
+		status = finder.seen ? find(&finder) : -1;
 	if (status == 0 && finder.found.count > 0)
 		qsort(finder.found.items, finder.found.count, sizeof *finder.found.items, by_place);
 	if (status == 0)
 		*out = finder.found;
 	else
 		free(finder.found.items);
+	free(finder.seen);
 	free(finder.cover.items);
 	geo_tracks_finish(&finder.tracks);
 	return status;
