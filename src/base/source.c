@@ -13,10 +13,10 @@
 
 #define MARK_BYTES 4096u
 
-static int refuse(struct notices *notices, const char *path, const char *why)
+static enum source_state refuse(struct notices *notices, const char *path, const char *why)
 {
 	notice_add(notices, NOTICE_FATAL, "unreadable", 0, 0, "cannot read '%s': %s", path, why);
-	return -1;
+	return SOURCE_UNREADABLE;
 }
 
 /* Opens without waiting for a FIFO's writer; NULL and a reason for what is no regular file. */
@@ -38,32 +38,102 @@ static int open_regular(const char *path, const char **why)
 	return -1;
 }
 
-struct buffer {
-	char *bytes;
-	size_t length, capacity;
-};
+static const char CHANGED[] = "it changed while it was read";
+static const char NO_MEMORY[] = "out of memory";
 
-static const char *read_more(int file, struct buffer *buffer, size_t most, bool *end)
+/* Whether a file is still the one that was opened, as far as can be told. */
+static bool same_state(const struct stat *a, const struct stat *b)
 {
-	if (buffer->capacity - buffer->length < 2) {
-		size_t capacity = buffer->capacity ? buffer->capacity * 2 : (size_t)64 * 1024;
-		char *bytes = realloc(buffer->bytes, capacity);
-		if (!bytes)
-			return "out of memory";
-		buffer->bytes = bytes;
-		buffer->capacity = capacity;
-	}
-	ssize_t got =
-		read(file, buffer->bytes + buffer->length, buffer->capacity - buffer->length - 1);
-	if (got < 0)
-		return errno == EINTR ? NULL : strerror(errno);
-	buffer->length += (size_t)got;
-	*end = got == 0;
-	return buffer->length > most ? "it is larger than the limit" : NULL;
+	return a->st_size == b->st_size && a->st_mtim.tv_sec == b->st_mtim.tv_sec &&
+	       a->st_mtim.tv_nsec == b->st_mtim.tv_nsec && a->st_ctim.tv_sec == b->st_ctim.tv_sec &&
+	       a->st_ctim.tv_nsec == b->st_ctim.tv_nsec;
 }
 
-int source_read(struct source *source, struct arena *arena, const char *path, const char *name,
-		uint32_t most, struct notices *notices)
+/* Up to `most` bytes, or the end. Returns how many, or -1 with errno. */
+static ssize_t read_up_to(int file, char *bytes, size_t most)
+{
+	size_t length = 0;
+	while (length < most) {
+		ssize_t got = read(file, bytes + length, most - length);
+		if (got < 0 && errno != EINTR)
+			return -1;
+		if (got == 0)
+			break;
+		length += got > 0 ? (size_t)got : 0;
+	}
+	return (ssize_t)length;
+}
+
+struct content {
+	char *bytes; /* in the arena, with a NUL behind them */
+	size_t length;
+	bool too_large;
+};
+
+/* A file of known size is read right into the arena. NULL, or why it can't be used. */
+static const char *read_sized(int file, const struct stat *before, struct arena *arena,
+			      struct content *out)
+{
+	char more;
+	struct stat after;
+	size_t size = (size_t)before->st_size;
+	out->bytes = arena_take(arena, size + 1, 1);
+	if (!out->bytes)
+		return NO_MEMORY;
+	ssize_t length = read_up_to(file, out->bytes, size);
+	ssize_t rest = length < 0 ? -1 : read_up_to(file, &more, 1);
+	if (rest < 0 || fstat(file, &after) < 0)
+		return strerror(errno);
+	if ((size_t)length < size || rest > 0 || !same_state(before, &after))
+		return CHANGED;
+	out->length = size;
+	return NULL;
+}
+
+/* What has no size before it is read, such as a pipe. */
+static const char *read_stream(int file, size_t most, struct arena *arena, struct content *out)
+{
+	char *bytes = NULL;
+	const char *why = NULL;
+	size_t length = 0, capacity = 0;
+	for (bool end = false; !end && !why;) {
+		size_t wanted = capacity ? capacity * 2 : (size_t)64 * 1024;
+		char *larger = realloc(bytes, wanted);
+		ssize_t got = larger ? read_up_to(file, larger + length, wanted - length) : 0;
+		bytes = larger ? larger : bytes;
+		capacity = wanted;
+		if (!larger || got < 0) {
+			why = larger ? strerror(errno) : NO_MEMORY;
+			break;
+		}
+		end = (size_t)got < wanted - length;
+		length += (size_t)got;
+		out->too_large = length > most;
+		why = out->too_large ? "" : NULL;
+	}
+	if (!why) {
+		out->bytes = arena_copy(arena, bytes, length);
+		out->length = length;
+		why = out->bytes ? NULL : NO_MEMORY;
+	}
+	free(bytes);
+	return why;
+}
+
+static const char *read_content(int file, size_t most, struct arena *arena, struct content *out)
+{
+	struct stat status;
+	if (fstat(file, &status) < 0)
+		return strerror(errno);
+	bool sized = S_ISREG(status.st_mode) && status.st_size > 0 && file != STDIN_FILENO;
+	if (!sized)
+		return read_stream(file, most, arena, out);
+	out->too_large = (uint64_t)status.st_size > most;
+	return out->too_large ? "" : read_sized(file, &status, arena, out);
+}
+
+enum source_state source_read(struct source *source, struct arena *arena, const char *path,
+			      const char *name, uint32_t most, struct notices *notices)
 {
 	const char *why = NULL;
 	bool standard = strcmp(path, "-") == 0;
@@ -71,20 +141,20 @@ int source_read(struct source *source, struct arena *arena, const char *path, co
 	if (file < 0)
 		return refuse(notices, path, why);
 
-	struct buffer buffer = {0};
-	bool end = false;
-	while (!end && !why)
-		why = read_more(file, &buffer, most, &end);
+	struct content content = {0};
+	why = read_content(file, most, arena, &content);
 	if (!standard)
 		close(file);
-
-	char *bytes = why ? NULL : arena_copy(arena, buffer.bytes, buffer.length);
-	free(buffer.bytes);
+	if (content.too_large) {
+		notice_add(notices, NOTICE_FATAL, "unreadable", 0, 0,
+			   "cannot read '%s': it has more than the limit of %u bytes", path, most);
+		return SOURCE_TOO_LARGE;
+	}
 	if (why)
 		return refuse(notices, path, why);
-	if (!bytes || source_index(source, arena, name, bytes, (uint32_t)buffer.length) < 0)
-		return refuse(notices, path, "out of memory");
-	return 0;
+	if (source_index(source, arena, name, content.bytes, (uint32_t)content.length) < 0)
+		return refuse(notices, path, NO_MEMORY);
+	return SOURCE_READ;
 }
 
 static bool ends_line(const char *bytes, uint32_t at)

@@ -21,12 +21,15 @@ struct source_position {
 	uint32_t column; /* from 1, in Unicode code points; a tab counts 1, a BOM none */
 };
 
+enum source_state { SOURCE_READ = 0, SOURCE_UNREADABLE = -1, SOURCE_TOO_LARGE = -2 };
+
 /*
  * Reads a regular file, or standard input for the path "-". A folder, a device, a FIFO, a file
- * over `most` bytes and whatever can't be read give a fatal notice. Returns 0 or -1.
+ * over `most` bytes, one that changes while it is read, and whatever can't be read give a fatal
+ * notice and a state below 0.
  */
-int source_read(struct source *source, struct arena *arena, const char *path, const char *name,
-		uint32_t most, struct notices *notices);
+enum source_state source_read(struct source *source, struct arena *arena, const char *path,
+			      const char *name, uint32_t most, struct notices *notices);
 
 /*
  * Takes bytes that the arena owns (bytes[length] a NUL) and finds its lines, which end with LF,

@@ -15,6 +15,7 @@ struct arguments {
 	const char *job, *stdin_name;
 	enum { FORMAT_TEXT, FORMAT_JSON } format;
 	bool quiet, help;
+	struct svg_limits limits;
 };
 
 static const char *const FORMAT_WORDS[] = {[FORMAT_TEXT] = "text", [FORMAT_JSON] = "json", NULL};
@@ -92,7 +93,8 @@ static int measure(struct session *session, struct arena *arena, const struct ar
 	if (!setup)
 		return STATUS_FAILED;
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
-	const struct cutlint_design *design = check_read(arena, path, name, setup, &result);
+	const struct cutlint_design *design =
+		check_read(arena, path, name, setup, &arguments->limits, &result);
 	int status = say_findings(&result, session->colour);
 	if (check_failed(&result))
 		status = STATUS_FAILED;

@@ -8,9 +8,6 @@
 #include "job/roles.h"
 #include "model/private.h"
 #include "sheet/build.h"
-#include "svg/load.h"
-
-#define MOST_BYTES ((uint32_t)256 * 1024 * 1024)
 
 static enum cutlint_severity severity_of(enum notice_level level)
 {
@@ -62,29 +59,18 @@ void check_take_notices(const struct notices *notices, const struct source *sour
 
 /* Reads the file's bytes and builds the design. Returns NULL where the file can't be used. */
 static struct cutlint_design *load(struct arena *arena, const char *path, const char *name,
-				   const struct setup *setup, struct check_result *result)
+				   const struct setup *setup, const struct svg_limits *limits,
+				   struct check_result *result)
 {
 	struct notices notices = {.arena = arena};
-	struct source source = {.name = name};
 	struct cutlint_design *design = NULL;
 	struct svg_options options = {.flatness_mm = setup->flatness_mm,
 				      .unit_mm = setup->job->unit_mm,
-				      .most_bytes = MOST_BYTES};
-	struct arena *bytes = arena_create();
-	int loaded = -1;
-	if (!bytes)
-		result->troubles.failed = true;
-	else if (source_read(&source, bytes, path, name, MOST_BYTES, &notices) == 0)
-		loaded = svg_load_bytes(arena, source.bytes, source.length, name, &options,
-					&notices, &design);
-
-	/* The reader's own source, where there is one, is the text that its places count in. */
-	if (design && design->priv && design->priv->source.lines)
-		check_take_notices(&notices, &design->priv->source, name, &result->findings,
-				   &result->troubles);
-	else
-		check_take_notices(&notices, &source, name, &result->findings, &result->troubles);
-	arena_destroy(bytes);
+				      .limits = *limits,
+				      .report = &result->reading};
+	int loaded = svg_load(arena, path, name, &options, &notices, &design);
+	check_take_notices(&notices, &result->reading.source, name, &result->findings,
+			   &result->troubles);
 	result->unreadable = loaded < 0;
 	return loaded < 0 ? NULL : design;
 }
@@ -102,9 +88,10 @@ static int assign_roles(struct arena *arena, const struct setup *setup,
 }
 
 struct cutlint_design *check_read(struct arena *arena, const char *path, const char *name,
-				  const struct setup *setup, struct check_result *result)
+				  const struct setup *setup, const struct svg_limits *limits,
+				  struct check_result *result)
 {
-	struct cutlint_design *design = load(arena, path, name, setup, result);
+	struct cutlint_design *design = load(arena, path, name, setup, limits, result);
 	return design && assign_roles(arena, setup, design, result) == 0 ? design : NULL;
 }
 
@@ -136,7 +123,8 @@ void check_drawing(struct arena *arena, const char *path, const char *name,
 		   const struct setup *setup, const struct check_options *options,
 		   struct check_result *result)
 {
-	const struct cutlint_design *design = check_read(arena, path, name, setup, result);
+	const struct cutlint_design *design =
+		check_read(arena, path, name, setup, &options->limits, result);
 	if (design) {
 		result->usable = true;
 		result->flatness_mm = design->flatness_mm;

@@ -6,10 +6,12 @@
 #include "engine/coverage.h"
 #include "engine/finding.h"
 #include "engine/trouble.h"
+#include "svg/load.h"
 
 struct check_options {
-	double rule_limit_s; /* the longest that one rule may take; 0: without end */
-	bool isolated;       /* rules run in a process of their own */
+	double rule_limit_s;      /* the longest that one rule may take; 0: without end */
+	bool isolated;            /* rules run in a process of their own */
+	struct svg_limits limits; /* of the reader */
 };
 
 /* Start from {.findings.arena = ..., .troubles.arena = ...}. */
@@ -19,7 +21,8 @@ struct check_result {
 	bool usable;              /* the drawing could be read: `coverage` is set */
 	struct coverage coverage;
 	double flatness_mm;
-	bool unreadable; /* the reader could not use the drawing: its findings say why */
+	struct svg_report reading; /* the text, and how many notices of each kind */
+	bool unreadable;           /* the reader could not use the drawing: its findings say why */
 };
 
 /*
@@ -27,7 +30,8 @@ struct check_result {
  * can't be used.
  */
 struct cutlint_design *check_read(struct arena *arena, const char *path, const char *name,
-				  const struct setup *setup, struct check_result *result);
+				  const struct setup *setup, const struct svg_limits *limits,
+				  struct check_result *result);
 
 /*
  * Reads a drawing ("-" is standard input; `name` is shown to people), gives its shapes their roles,

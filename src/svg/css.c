@@ -6,109 +6,18 @@
 #include "base/text.h"
 #include "svg/document.h"
 #include "svg/grow.h"
+#include "svg/media.h"
+#include "svg/selector-text.h"
+
+/* Blocks in blocks that are followed: deeper ones are no export's. */
+#define MOST_NESTED 8
 
 struct reader {
 	struct svg_css *css;
 	struct arena *arena;
 	struct svg_declaration_place place;
+	unsigned nested;
 };
-
-enum outcome { GOOD, NOT_FOLLOWED, NO_MEMORY };
-
-static bool take_name(struct svg_scan *scan, struct svg_scan *out)
-{
-	*out = svg_take_word(scan);
-	return out->at < out->end;
-}
-
-static struct svg_scan unquoted(struct svg_scan value)
-{
-	value = svg_trim(value);
-	bool quoted = svg_scan_length(value) >= 2 && (*value.at == '"' || *value.at == '\'') &&
-		      value.end[-1] == *value.at;
-	return quoted ? (struct svg_scan){value.at + 1, value.end - 1} : value;
-}
-
-/* [name] or [name=value], after the bracket. */
-static bool take_attribute(struct svg_scan *scan, struct svg_simple *simple)
-{
-	struct svg_scan text = svg_take_until(scan, "]");
-	simple->kind = SVG_BY_ATTRIBUTE;
-	text = svg_trim(text);
-	if (!svg_take(scan, ']') || !take_name(&text, &simple->name))
-		return false;
-	svg_skip_spaces(&text);
-	simple->has_value = svg_take(&text, '=');
-	simple->value = unquoted(text);
-	return simple->has_value || text.at == text.end;
-}
-
-static bool take_simple(struct svg_scan *scan, struct svg_simple *simple)
-{
-	if (svg_take(scan, '.')) {
-		simple->kind = SVG_BY_CLASS;
-		return take_name(scan, &simple->name);
-	}
-	if (svg_take(scan, '#')) {
-		simple->kind = SVG_BY_ID;
-		return take_name(scan, &simple->name);
-	}
-	if (svg_take(scan, '['))
-		return take_attribute(scan, simple);
-	simple->kind = SVG_BY_TYPE;
-	return take_name(scan, &simple->name);
-}
-
-static void count_specificity(struct svg_selector *selector, enum svg_simple_kind kind)
-{
-	unsigned shift = kind == SVG_BY_ID ? 16 : kind == SVG_BY_TYPE ? 0 : 8;
-	if ((selector->specificity >> shift & 0xff) < 0xff)
-		selector->specificity += 1u << shift;
-}
-
-static bool ends_compound(struct svg_scan scan)
-{
-	return scan.at >= scan.end || svg_is_space(*scan.at) || *scan.at == '>';
-}
-
-static enum outcome read_compound(struct reader *reader, struct svg_scan *scan, char combinator,
-				  struct svg_selector *selector)
-{
-	struct svg_css *css = reader->css;
-	struct svg_compound compound = {.first = css->simple_count, .combinator = combinator};
-	bool any = svg_take(scan, '*');
-	for (bool first = !any; !ends_compound(*scan); first = false) {
-		struct svg_simple simple = {0};
-		if (!take_simple(scan, &simple) || (!first && simple.kind == SVG_BY_TYPE))
-			return NOT_FOLLOWED;
-		if (!SVG_ADD(css->simples, css->simple_count, css->simple_capacity, simple))
-			return NO_MEMORY;
-		count_specificity(selector, simple.kind);
-		compound.count++;
-		any = true;
-	}
-	if (!any)
-		return NOT_FOLLOWED;
-	return SVG_ADD(css->compounds, css->compound_count, css->compound_capacity, compound)
-		       ? GOOD
-		       : NO_MEMORY;
-}
-
-static enum outcome read_compounds(struct reader *reader, struct svg_scan text,
-				   struct svg_selector *selector)
-{
-	char combinator = ' ';
-	do {
-		enum outcome outcome = read_compound(reader, &text, combinator, selector);
-		if (outcome != GOOD)
-			return outcome;
-		selector->count++;
-		svg_skip_spaces(&text);
-		combinator = svg_take(&text, '>') ? '>' : ' ';
-		svg_skip_spaces(&text);
-	} while (text.at < text.end || combinator == '>');
-	return GOOD;
-}
 
 static char mark_of(enum svg_simple_kind kind)
 {
@@ -138,7 +47,7 @@ static bool put_selector(struct reader *reader, struct svg_selector selector)
 		const struct svg_simple *simple = &css->simples[last->first + i];
 		bool better = !best || (simple->kind == SVG_BY_ID && best->kind != SVG_BY_ID) ||
 			      (simple->kind == SVG_BY_CLASS && best->kind == SVG_BY_TYPE);
-		if (simple->kind != SVG_BY_ATTRIBUTE && better)
+		if (simple->kind <= SVG_BY_ID && !simple->negated && better)
 			best = simple;
 	}
 	struct svg_entry *bucket = put_bucket(css, reader->arena, best ? mark_of(best->kind) : '*',
@@ -150,20 +59,45 @@ static bool put_selector(struct reader *reader, struct svg_selector selector)
 	return SVG_ADD(css->selectors, css->selector_count, css->selector_capacity, selector);
 }
 
-static enum outcome read_selector(struct reader *reader, struct svg_scan text)
+/* Returns false where memory ran out. */
+static bool read_selector(struct reader *reader, struct svg_scan text)
 {
 	struct svg_css *css = reader->css;
-	struct svg_selector selector = {.first = css->compound_count, .rule = css->rule_count};
-	enum outcome outcome = read_compounds(reader, text, &selector);
-	if (outcome == GOOD)
-		return put_selector(reader, selector) ? GOOD : NO_MEMORY;
-	if (outcome == NOT_FOLLOWED)
+	struct svg_selector selector;
+	enum svg_selector_state state = svg_selector_read(css, reader->arena, text, &selector);
+	selector.rule = css->rule_count;
+	if (state == SVG_SELECTOR_GOOD)
+		return put_selector(reader, selector);
+	if (state == SVG_SELECTOR_NOT_FOLLOWED)
 		svg_say(reader->place.say, NOTICE_WARNING, "unsupported-content",
 			reader->place.element, reader->place.span,
 			"the rules of selector '%.*s' are not applied; colours and what is hidden "
 			"may differ",
 			svg_shown(text), text.at);
-	return outcome;
+	return state != SVG_SELECTOR_NO_MEMORY;
+}
+
+/* One selector that no viewer can read makes the whole rule void (Selectors 4, 4.1). */
+static enum svg_selector_state judge(struct reader *reader, struct svg_scan list)
+{
+	struct svg_css *css = reader->css;
+	uint32_t simples = css->simple_count, compounds = css->compound_count;
+	enum svg_selector_state state;
+	struct svg_selector selector;
+	struct svg_scan one;
+	do {
+		one = svg_trim(svg_take_until(&list, ","));
+		state = svg_selector_read(css, reader->arena, one, &selector);
+	} while (state != SVG_SELECTOR_INVALID && state != SVG_SELECTOR_NO_MEMORY &&
+		 svg_take(&list, ','));
+	css->simple_count = simples;
+	css->compound_count = compounds;
+	if (state == SVG_SELECTOR_INVALID)
+		svg_say(reader->place.say, NOTICE_WARNING, "style", reader->place.element,
+			reader->place.span,
+			"'%.*s' is no selector; its rule is ignored, as in a viewer",
+			svg_shown(one), one.at);
+	return state;
 }
 
 static bool read_declarations(struct reader *reader, struct svg_scan block)
@@ -202,36 +136,81 @@ static bool read_rule(struct reader *reader, struct svg_scan *scan)
 	if (!svg_take(scan, '{'))
 		return true;
 	struct svg_scan block = take_block(scan);
-	while (list.at < list.end) {
+	enum svg_selector_state state = judge(reader, list);
+	if (state == SVG_SELECTOR_NO_MEMORY || state == SVG_SELECTOR_INVALID)
+		return state == SVG_SELECTOR_INVALID;
+	do {
 		struct svg_scan selector = svg_trim(svg_take_until(&list, ","));
-		svg_take(&list, ',');
-		if (read_selector(reader, selector) == NO_MEMORY)
+		if (!read_selector(reader, selector))
 			return false;
-	}
+	} while (svg_take(&list, ','));
 	return read_declarations(reader, block);
 }
 
 /* At-rules that can't change what is drawn. */
-static const char *const HARMLESS[] = {"charset",   "namespace",         "font-face", "page",
-				       "keyframes", "-webkit-keyframes", "property"};
+static const char *const HARMLESS[] = {
+	"charset",      "namespace", "font-face",           "page",
+	"keyframes",    "property",  "-webkit-keyframes",   "-moz-keyframes",
+	"-o-keyframes", "viewport",  "font-feature-values", "counter-style",
+};
 
-static void skip_at_rule(struct reader *reader, struct svg_scan *scan)
+static bool is_harmless(struct svg_scan name)
+{
+	for (size_t i = 0; i < sizeof(HARMLESS) / sizeof(*HARMLESS); i++) {
+		if (svg_is_word(name, HARMLESS[i]))
+			return true;
+	}
+	return false;
+}
+
+static void say_skipped(struct reader *reader, enum notice_level level, const char *rule,
+			struct svg_scan what, const char *why)
+{
+	svg_say(reader->place.say, level, "unsupported-content", reader->place.element,
+		reader->place.span, "%s '%.*s' is not applied: %s", rule, svg_shown(what), what.at,
+		why);
+}
+
+static bool read_rules(struct reader *reader, struct svg_scan text);
+
+static bool read_media(struct reader *reader, struct svg_scan query, struct svg_scan block)
+{
+	query = svg_trim(query);
+	enum svg_media media = svg_media_of(query);
+	if (media == SVG_MEDIA_SHOWN && reader->nested < MOST_NESTED) {
+		reader->nested++;
+		bool read = read_rules(reader, block);
+		reader->nested--;
+		return read;
+	}
+	if (media == SVG_MEDIA_OTHER)
+		say_skipped(reader, NOTICE_NOTE, "@media", query,
+			    "the drawing counts as a screen shows it");
+	else
+		say_skipped(reader, NOTICE_WARNING, "@media", query,
+			    "colours and what is hidden may differ");
+	return true;
+}
+
+static bool read_at_rule(struct reader *reader, struct svg_scan *scan)
 {
 	scan->at++;
 	struct svg_scan name = svg_take_word(scan);
-	svg_take_until(scan, ";{");
+	struct svg_scan prelude = svg_trim(svg_take_until(scan, ";{"));
+	struct svg_scan block = {scan->at, scan->at};
 	if (svg_take(scan, '{'))
-		take_block(scan);
+		block = take_block(scan);
 	else
 		svg_take(scan, ';');
-	for (size_t i = 0; i < sizeof(HARMLESS) / sizeof(*HARMLESS); i++) {
-		if (svg_is_word(name, HARMLESS[i]))
-			return;
-	}
-	svg_say(reader->place.say, NOTICE_WARNING, "unsupported-content", reader->place.element,
-		reader->place.span,
-		"what stands under @%.*s is not applied; colours and what is hidden may differ",
-		svg_shown(name), name.at);
+	if (svg_is_word(name, "media"))
+		return read_media(reader, prelude, block);
+	if (svg_is_word(name, "import"))
+		say_skipped(reader, NOTICE_WARNING, "@import", prelude,
+			    "no other file is ever read; put its rules into this drawing");
+	else if (!is_harmless(name))
+		say_skipped(reader, NOTICE_WARNING, "the at-rule", name,
+			    "colours and what is hidden may differ");
+	return true;
 }
 
 /* What an old style sheet is wrapped in, to hide it from older programs yet. */
@@ -245,14 +224,20 @@ static bool skip_wrapping(struct svg_scan *scan)
 	return length > 0;
 }
 
-static bool is_css(const struct cutlint_element *style)
+/* Whether the sheet is to be read; says why not. */
+static bool is_applied(struct reader *reader, const struct cutlint_element *style)
 {
 	const struct cutlint_attribute *type = svg_attribute(style, "type");
 	const struct cutlint_attribute *media = svg_attribute(style, "media");
-	bool css = !type || !*type->value || svg_is_word(svg_scan_of(type->value), "text/css");
-	bool all = !media || !*media->value || svg_is_word(svg_scan_of(media->value), "all") ||
-		   svg_is_word(svg_scan_of(media->value), "screen");
-	return css && all;
+	struct svg_scan type_text = svg_trim(svg_scan_of(type ? type->value : ""));
+	struct svg_scan query = svg_scan_of(media ? media->value : "");
+	if (type_text.at < type_text.end && !svg_is_word(type_text, "text/css")) {
+		say_skipped(reader, NOTICE_WARNING, "a style sheet of type", type_text,
+			    "it is not CSS");
+		return false;
+	}
+	struct svg_scan nothing = {query.at, query.at};
+	return svg_media_of(query) == SVG_MEDIA_SHOWN || !read_media(reader, query, nothing);
 }
 
 /* Comments may stand between any two tokens; without them the rest need not look for them. */
@@ -273,28 +258,29 @@ static void blank_comments(char *text)
 	}
 }
 
-int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
-		const struct cutlint_element *style, char *text)
+static bool read_rules(struct reader *reader, struct svg_scan scan)
 {
-	struct reader reader = {css, arena, {say, style, style->start_tag}};
-	if (!is_css(style)) {
-		svg_say(say, NOTICE_WARNING, "unsupported-content", style, style->start_tag,
-			"this style sheet is not applied: it is not CSS for all media");
-		return 0;
-	}
-	blank_comments(text);
-	struct svg_scan scan = svg_scan_of(text);
 	for (;;) {
 		svg_skip_spaces(&scan);
 		if (scan.at >= scan.end)
-			return 0;
+			return true;
 		if (skip_wrapping(&scan))
 			continue;
-		if (*scan.at == '@')
-			skip_at_rule(&reader, &scan);
-		else if (!read_rule(&reader, &scan))
-			return -1;
+		bool read =
+			*scan.at == '@' ? read_at_rule(reader, &scan) : read_rule(reader, &scan);
+		if (!read)
+			return false;
 	}
+}
+
+int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
+		const struct cutlint_element *style, char *text)
+{
+	struct reader reader = {css, arena, {say, style, style->start_tag}, 0};
+	if (!is_applied(&reader, style))
+		return 0;
+	blank_comments(text);
+	return read_rules(&reader, svg_scan_of(text)) ? 0 : -1;
 }
 
 void svg_css_finish(struct svg_css *css)

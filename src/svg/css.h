@@ -1,8 +1,8 @@
 /*
  * css.h - style sheets of `style` elements.
  *
- * Selectors of elements, classes, ids, attributes, `*`, lists, descendants and children are
- * followed; a rule with any other is not applied, and that is said.
+ * Selectors of elements, classes, ids, attributes, `*`, :root, :first-child, :not(), lists,
+ * descendants and children are followed; a rule with any other is not applied, and that is said.
  */
 #ifndef SVG_CSS_H
 #define SVG_CSS_H
@@ -10,11 +10,20 @@
 #include "svg/declaration.h"
 #include "svg/table.h"
 
-enum svg_simple_kind { SVG_BY_TYPE, SVG_BY_CLASS, SVG_BY_ID, SVG_BY_ATTRIBUTE };
+enum svg_simple_kind {
+	SVG_BY_TYPE,
+	SVG_BY_CLASS,
+	SVG_BY_ID,
+	SVG_BY_ATTRIBUTE,
+	SVG_BY_ROOT,
+	SVG_BY_FIRST_CHILD
+};
 
 struct svg_simple {
 	enum svg_simple_kind kind;
-	bool has_value; /* [name=value] */
+	bool negated;  /* of :not() */
+	char relation; /* of an attribute to the value: `=`, or the sign before it; 0: without one
+			*/
 	struct svg_scan name, value;
 };
 
@@ -46,6 +55,7 @@ struct svg_css {
 	uint32_t selector_count, selector_capacity;
 	uint32_t rule_count, rule_capacity;
 	uint32_t declaration_count, declaration_capacity;
+	uint64_t steps;           /* comparisons with elements so far */
 	struct svg_table buckets; /* of selectors, by what their last compound asks for */
 };
 
@@ -58,8 +68,8 @@ int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
 
 /* Calls `visit` with each selector that matches the element. */
 typedef void svg_css_visit(void *user, const struct svg_selector *selector);
-void svg_css_match(const struct svg_css *css, const struct cutlint_element *element,
-		   svg_css_visit *visit, void *user);
+void svg_css_match(struct svg_css *css, const struct cutlint_element *element, svg_css_visit *visit,
+		   void *user);
 
 void svg_css_finish(struct svg_css *css);
 

@@ -43,7 +43,9 @@ struct svg_scan svg_take_until(struct svg_scan *scan, const char *stops)
 		char c = *scan->at;
 		if (depth == 0 && c && strchr(stops, c))
 			break;
-		if (starts(*scan, "/*")) {
+		if (c == '\\') {
+			scan->at += svg_scan_length(*scan) > 1 ? 2 : 1;
+		} else if (starts(*scan, "/*")) {
 			skip_comment(scan);
 		} else if (c == '"' || c == '\'') {
 			skip_quoted(scan);

@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
+
 void svg_document_finish(struct svg_document *document)
 {
 	free(document->elements);
@@ -36,6 +38,33 @@ uint32_t svg_find_id(const struct svg_document *document, const char *id, size_t
 {
 	const struct svg_entry *entry = svg_table_get(&document->ids, id, length);
 	return entry ? entry->value : CUTLINT_NONE;
+}
+
+static int hex_digit(char c)
+{
+	static const char DIGITS[] = "0123456789abcdef";
+	char lower = c >= 'A' && c <= 'F' ? (char)(c - 'A' + 'a') : c;
+	const char *found = c ? strchr(DIGITS, lower) : NULL;
+	return found ? (int)(found - DIGITS) : -1;
+}
+
+uint32_t svg_find_target(const struct svg_document *document, struct svg_scan fragment)
+{
+	uint32_t found = svg_find_id(document, fragment.at, svg_scan_length(fragment));
+	struct text id = {0};
+	if (found != CUTLINT_NONE || !memchr(fragment.at, '%', svg_scan_length(fragment)))
+		return found;
+	for (const char *at = fragment.at; at < fragment.end; at++) {
+		int high = fragment.end - at > 2 ? hex_digit(at[1]) : -1;
+		int low = high >= 0 ? hex_digit(at[2]) : -1;
+		char byte = *at == '%' && low >= 0 ? (char)(high * 16 + low) : *at;
+		text_add(&id, &byte, 1);
+		at += *at == '%' && low >= 0 ? 2 : 0;
+	}
+	if (!id.failed)
+		found = svg_find_id(document, id.bytes, id.length);
+	text_finish(&id);
+	return found;
 }
 
 struct cutlint_span svg_value_span(const struct cutlint_attribute *attribute)

@@ -10,19 +10,13 @@
 #include "svg/scan.h"
 #include "svg/table.h"
 
-/* Elements that one drawing may have. */
-#define SVG_MOST_ELEMENTS 4000000u
-
-/* How deep elements may be nested, as written and as placed by `use`. */
-#define SVG_MOST_DEPTH 1000u
-
 /* What the loader knows of an element beside the model. */
 struct svg_node {
-	uint32_t after; /* the first element behind it and all that it holds */
-	enum svg_kind kind;
-	bool has_text; /* characters other than white space, in it or below */
-	bool placed;   /* it was drawn at least once */
-	bool told;     /* that it will not be cut was said */
+	uint32_t after;    /* the first element behind it and all that it holds */
+	uint8_t kind;      /* enum svg_kind */
+	bool has_text : 1; /* characters other than white space, in it or below */
+	bool placed : 1;   /* it was drawn at least once */
+	bool told : 1;     /* that it will not be cut was said */
 };
 
 struct svg_document {
@@ -54,6 +48,9 @@ const struct cutlint_attribute *svg_href(const struct cutlint_element *element);
 
 /* CUTLINT_NONE where no element has the id. */
 uint32_t svg_find_id(const struct svg_document *document, const char *id, size_t length);
+
+/* The same for the fragment of a reference: as it is, else with its %xx decoded (RFC 3986, 2.1). */
+uint32_t svg_find_target(const struct svg_document *document, struct svg_scan fragment);
 
 /* The span of an attribute's value, of the whole attribute if that is empty. */
 struct cutlint_span svg_value_span(const struct cutlint_attribute *attribute);

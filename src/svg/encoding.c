@@ -133,8 +133,8 @@ int svg_to_utf8(struct source *source, struct arena *arena, struct notices *noti
 {
 	if (starts(source, "\x1f\x8b", 2)) {
 		struct notice *notice = notice_add(notices, NOTICE_FATAL, "encoding", 0, 2,
-						   "this is a compressed file, not SVG text");
-		notice_suggest(notices, notice, "save the drawing as plain SVG, or unpack it");
+						   "the drawing is packed twice");
+		notice_suggest(notices, notice, "unpack it, or save it as plain SVG");
 		return -1;
 	}
 	const char *wide = wide_encoding(source);

@@ -1,4 +1,4 @@
-/* grow.h - arrays that grow by doubling. */
+/* grow.h - arrays that grow by half. */
 #ifndef SVG_GROW_H
 #define SVG_GROW_H
 
@@ -15,7 +15,7 @@ static inline bool svg_room(void *array, uint32_t count, uint32_t *capacity, siz
 {
 	if (count < *capacity)
 		return true;
-	uint64_t wanted = *capacity ? (uint64_t)*capacity * 2 : 64;
+	uint64_t wanted = *capacity ? (uint64_t)*capacity + *capacity / 2 : 64;
 	if (wanted > UINT32_MAX || wanted > SIZE_MAX / size)
 		return false;
 	void *items;

@@ -1,5 +1,7 @@
 #include <stdlib.h>
+#include <string.h>
 
+#include "base/text.h"
 #include "svg/walk.h"
 
 /* The size that a use gives to the svg or symbol that it places. */
@@ -23,21 +25,66 @@ static enum svg_kind kind_of(const struct svg_walk *walk, uint32_t index)
 	return walk->document->nodes[index].kind;
 }
 
-static int refuse(struct svg_walk *walk, uint32_t index, const char *message)
+#define MOST_CHAIN 8
+
+/* " (#a in #b in #c)": the uses in whose instance it stands, from the innermost on. */
+static void add_chain(struct text *text, const struct cutlint_placement *placement)
+{
+	for (int i = 0; placement && i < MOST_CHAIN; i++, placement = placement->outer) {
+		const struct cutlint_attribute *href = svg_href(placement->use);
+		struct svg_scan shown = svg_scan_of(href ? href->value : "");
+		text_format(text, "%s%.*s", i ? " in " : ": ", svg_shown(shown), shown.at);
+	}
+	if (placement)
+		text_add_string(text, " in ...");
+}
+
+static int refuse(struct svg_walk *walk, uint32_t index, const struct svg_state *outer,
+		  enum svg_limit limit, const char *message)
 {
 	const struct cutlint_element *element = walk->document->elements[index];
-	svg_say(&walk->document->say, NOTICE_FATAL, "too-large", element, element->start_tag, "%s",
-		message);
+	struct text chain = {0};
+	add_chain(&chain, outer->placement);
+	svg_say_limit(&walk->document->say, limit, element, element->start_tag, "%s%s", message,
+		      chain.bytes ? chain.bytes : "");
+	text_finish(&chain);
 	return -1;
 }
 
+static uint64_t attribute_bytes(const struct cutlint_element *element)
+{
+	uint64_t bytes = element->start_tag.length;
+	for (uint32_t i = 0; element->from_entity && i < element->attribute_count; i++)
+		bytes += strlen(element->attributes[i].value);
+	return bytes;
+}
+
+/* Instances are made anew for each use: their number and their cost have an end. */
 static int count_visit(struct svg_walk *walk, uint32_t index, const struct svg_state *outer)
 {
-	if (outer->depth >= SVG_MOST_DEPTH)
-		return refuse(walk, index, "elements and uses are nested more than 1000 deep");
-	if (walk->visited++ >= walk->document->count + SVG_MOST_PLACED)
-		return refuse(walk, index, "uses place more than 1000000 elements");
+	const struct svg_limits *limits = &walk->document->options->limits;
+	if (outer->depth >= svg_limit_of(limits, SVG_LIMIT_DEPTH))
+		return refuse(walk, index, outer, SVG_LIMIT_DEPTH,
+			      "elements and uses are nested too deep");
+	if (!outer->placement)
+		return 0;
+	walk->placed_bytes += attribute_bytes(walk->document->elements[index]);
+	if (walk->placed++ >= svg_limit_of(limits, SVG_LIMIT_PLACED))
+		return refuse(walk, index, outer, SVG_LIMIT_PLACED, "uses place too many elements");
+	if (walk->placed_bytes > svg_limit_of(limits, SVG_LIMIT_PLACED_BYTES))
+		return refuse(walk, index, outer, SVG_LIMIT_PLACED_BYTES,
+			      "uses place too much path data and other text");
 	return 0;
+}
+
+/* Each selector may be compared with each element. */
+static int count_steps(struct svg_walk *walk, uint32_t index, const struct svg_state *outer)
+{
+	struct svg_document *document = walk->document;
+	if (document->css.steps <= svg_limit_of(&document->options->limits, SVG_LIMIT_STYLE_STEPS))
+		return 0;
+	return refuse(walk, index, outer, SVG_LIMIT_STYLE_STEPS,
+		      "the style sheets have too many selectors for so many elements");
 }
 
 /* Reads style and transform of an element into the state that is its own. */
@@ -171,8 +218,7 @@ static uint32_t find_target(struct svg_walk *walk, const struct cutlint_element 
 		say_target(walk, use, href, "it has no href");
 	else if (!svg_take(&text, '#'))
 		say_target(walk, use, href, "what it names is not in this file");
-	else if ((target = svg_find_id(walk->document, text.at, svg_scan_length(text))) ==
-		 CUTLINT_NONE)
+	else if ((target = svg_find_target(walk->document, text)) == CUTLINT_NONE)
 		say_target(walk, use, href, "no element has this id");
 	return target;
 }
@@ -271,6 +317,8 @@ static int walk_element(struct svg_walk *walk, uint32_t index, const struct svg_
 	if (!is_rendered(walk, index, sizing) || !is_allowed(walk, index))
 		return 0;
 	struct svg_state state = enter(walk, index, outer);
+	if (count_steps(walk, index, outer) < 0)
+		return -1;
 	transform(walk, index, &state);
 	node->placed = true;
 	switch (node->kind) {
@@ -305,7 +353,6 @@ int svg_walk_root(struct svg_walk *walk)
 	struct svg_subject root = svg_walk_subject(walk, 0, &state);
 	note_root_transform(&root);
 	walk->page = svg_page_read(&root);
-	walk->visited = 1;
 	state.matrix = walk->page.matrix;
 	state.viewport = walk->page.viewport;
 	int result = walk_children(walk, 0, &state);
@@ -316,5 +363,6 @@ int svg_walk_root(struct svg_walk *walk)
 void svg_walk_finish(struct svg_walk *walk)
 {
 	svg_outliner_finish(&walk->outliner);
-	free(walk->shapes);
+	if (!walk->settled)
+		free(walk->shapes);
 }

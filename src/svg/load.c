@@ -5,17 +5,11 @@
 
 #include "model/private.h"
 #include "svg/encoding.h"
+#include "svg/unpack.h"
 #include "svg/walk.h"
 #include "svg/xml.h"
 
-#define MOST_BYTES          (UINT32_C(256) * 1024 * 1024)
 #define DEFAULT_FLATNESS_MM 0.005
-
-static uint32_t most_bytes(const struct svg_options *options)
-{
-	uint32_t most = options->most_bytes ? options->most_bytes : MOST_BYTES;
-	return most < INT32_MAX ? most : INT32_MAX;
-}
 
 static bool is_blank(const struct source *source)
 {
@@ -25,58 +19,81 @@ static bool is_blank(const struct source *source)
 	return at == source->length;
 }
 
-/* What was gathered in arrays that grow goes to the arena. */
-static const void *hand_over(struct arena *arena, const void *items, uint32_t count, size_t size)
+/* What was gathered in an array that grew goes to the arena, and the array goes. */
+static const void *hand_over(struct arena *arena, void *array, uint32_t count, size_t size)
 {
+	void *items;
+	memcpy(&items, array, sizeof(items));
 	void *copy = arena_take(arena, count, size);
 	if (copy && count)
 		memcpy(copy, items, count * size);
+	free(items);
+	items = NULL;
+	memcpy(array, &items, sizeof(items));
 	return copy;
 }
 
-static struct cutlint_design *make_design(const struct svg_document *document,
-					  const struct svg_walk *walk)
+#define HAND_OVER(arena, items, count) hand_over((arena), &(items), (count), sizeof(*(items)))
+
+static void describe(struct cutlint_design *design, const struct svg_walk *walk)
 {
-	struct arena *arena = document->arena;
-	const struct svg_outliner *outliner = &walk->outliner;
+	const struct svg_outline_counts *count = &walk->outliner.count;
+	design->file = walk->document->source.name;
+	design->element_count = walk->document->count;
+	design->shape_count = walk->shape_count;
+	design->outline_count = count->outlines;
+	design->vertex_count = count->vertices;
+	design->command_count = count->commands;
+	design->page_width_mm = walk->page.width_mm;
+	design->page_height_mm = walk->page.height_mm;
+	design->physical = walk->page.physical;
+	design->flatness_mm = walk->outliner.flatness;
+}
+
+static struct cutlint_design *make_design(struct svg_walk *walk)
+{
+	struct arena *arena = walk->document->arena;
+	struct svg_outliner *outliner = &walk->outliner;
 	const struct svg_outline_counts *count = &outliner->count;
 	struct cutlint_private *priv = ARENA_NEW(arena, struct cutlint_private);
 	struct cutlint_design *design = ARENA_NEW(arena, struct cutlint_design);
-	struct cutlint_shape *shapes = ARENA_ARRAY(arena, struct cutlint_shape, walk->shape_count);
-	if (!priv || !design || !shapes)
+	if (!priv || !design)
 		return NULL;
-	if (walk->shape_count)
-		memcpy(shapes, walk->shapes, walk->shape_count * sizeof(*shapes));
-	priv->source = document->source;
-	priv->shapes = shapes;
+	priv->source = walk->document->source;
 	priv->curve_count = count->curves;
-	priv->curves = hand_over(arena, outliner->curves, count->curves, sizeof(struct curve));
-
-	*design = (struct cutlint_design){
-		.file = document->source.name,
-		.elements = hand_over(arena, document->elements, document->count,
-				      sizeof(*document->elements)),
-		.shapes = shapes,
-		.outlines = hand_over(arena, outliner->outlines, count->outlines,
-				      sizeof(*outliner->outlines)),
-		.vertices = hand_over(arena, outliner->vertices, count->vertices,
-				      sizeof(*outliner->vertices)),
-		.commands = hand_over(arena, outliner->commands, count->commands,
-				      sizeof(*outliner->commands)),
-		.element_count = document->count,
-		.shape_count = walk->shape_count,
-		.outline_count = count->outlines,
-		.vertex_count = count->vertices,
-		.command_count = count->commands,
-		.page_width_mm = walk->page.width_mm,
-		.page_height_mm = walk->page.height_mm,
-		.physical = walk->page.physical,
-		.flatness_mm = outliner->flatness,
-		.priv = priv,
-	};
-	bool whole = priv->curves && design->elements && design->outlines && design->vertices &&
-		     design->commands;
+	priv->curves = HAND_OVER(arena, outliner->curves, count->curves);
+	design->vertices = HAND_OVER(arena, outliner->vertices, count->vertices);
+	design->commands = HAND_OVER(arena, outliner->commands, count->commands);
+	design->outlines = HAND_OVER(arena, outliner->outlines, count->outlines);
+	design->shapes =
+		walk->settled ? walk->shapes : HAND_OVER(arena, walk->shapes, walk->shape_count);
+	design->elements = HAND_OVER(arena, walk->document->elements, walk->document->count);
+	priv->shapes = (struct cutlint_shape *)(uintptr_t)design->shapes;
+	design->priv = priv;
+	describe(design, walk);
+	bool whole = priv->curves && design->elements && design->shapes && design->outlines &&
+		     design->vertices && design->commands;
 	return whole ? design : NULL;
+}
+
+/*
+ * Without `use` there are no more shapes than elements that draw, so their array need not grow.
+ * Room that is not used costs nothing: it is never touched.
+ */
+static int settle_shapes(struct svg_walk *walk)
+{
+	const struct svg_document *document = walk->document;
+	uint32_t shapes = 0, uses = 0;
+	for (uint32_t i = 0; i < document->count; i++) {
+		shapes += svg_kind_is_graphic(document->nodes[i].kind);
+		uses += document->nodes[i].kind == SVG_KIND_USE;
+	}
+	if (uses)
+		return 0;
+	walk->shapes = ARENA_ARRAY(document->arena, struct cutlint_shape, shapes);
+	walk->shape_capacity = shapes;
+	walk->settled = true;
+	return walk->shapes ? 0 : -1;
 }
 
 static struct cutlint_design *build(struct svg_document *document)
@@ -86,12 +103,13 @@ static struct cutlint_design *build(struct svg_document *document)
 		return NULL;
 	double flatness = document->options->flatness_mm;
 	walk->document = document;
+	walk->outliner.most_vertices = svg_limit_of(&document->options->limits, SVG_LIMIT_VERTICES);
 	walk->outliner.flatness = flatness > 0 ? flatness : DEFAULT_FLATNESS_MM;
 	struct cutlint_design *design = NULL;
-	if (svg_walk_root(walk) == 0) {
+	if (settle_shapes(walk) == 0 && svg_walk_root(walk) == 0) {
 		svg_note_unfollowed(document);
 		svg_count_templates(document);
-		design = make_design(document, walk);
+		design = make_design(walk);
 	}
 	svg_walk_finish(walk);
 	free(walk);
@@ -105,22 +123,37 @@ static struct cutlint_design *read_document(struct svg_document *document)
 		notice_add(notices, NOTICE_FATAL, "empty-file", 0, 0, "the file is empty");
 		return NULL;
 	}
+	if (svg_is_packed(&document->source) &&
+	    svg_unpack(&document->source, document->arena, &document->say) < 0)
+		return NULL;
 	if (svg_to_utf8(&document->source, document->arena, notices) < 0 ||
 	    svg_xml_read(document) < 0)
 		return NULL;
 	return build(document);
 }
 
+static void report(const struct svg_document *document)
+{
+	struct svg_report *out = document->options->report;
+	if (!out)
+		return;
+	out->source = document->source;
+	memcpy(out->heard, document->say.heard, sizeof(out->heard));
+}
+
 static int load(struct arena *arena, const struct source *source, const struct svg_options *options,
 		struct notices *notices, struct cutlint_design **out)
 {
-	struct svg_document document = {
-		.arena = arena, .source = *source, .options = options, .say = {.notices = notices}};
+	struct svg_document document = {.arena = arena,
+					.source = *source,
+					.options = options,
+					.say = {.notices = notices, .limits = &options->limits}};
 	struct cutlint_design *design = read_document(&document);
 	document.say.quiet = false;
 	svg_say_rest(&document.say);
 	if (document.say.failed)
 		design = NULL;
+	report(&document);
 	svg_document_finish(&document);
 	if (!design && notices->fatal_count == 0)
 		notice_add(notices, NOTICE_FATAL, "out-of-memory", 0, 0,
@@ -129,15 +162,34 @@ static int load(struct arena *arena, const struct source *source, const struct s
 	return design ? 0 : -1;
 }
 
+static int refuse_size(const struct svg_options *options, struct notices *notices)
+{
+	struct svg_say say = {.notices = notices, .limits = &options->limits};
+	svg_say_limit(&say, SVG_LIMIT_FILE_BYTES, NULL, (struct cutlint_span){0, 0},
+		      "the drawing has more bytes than may be read");
+	return -1;
+}
+
+static void clear(struct svg_report *report, const char *name)
+{
+	if (report)
+		*report = (struct svg_report){.source = {.name = name, .bytes = ""}};
+}
+
 int svg_load(struct arena *arena, const char *path, const char *name,
 	     const struct svg_options *options, struct notices *notices,
 	     struct cutlint_design **out)
 {
 	struct source source;
+	uint32_t most = svg_limit_of(&options->limits, SVG_LIMIT_FILE_BYTES);
 	*out = NULL;
-	if (source_read(&source, arena, path, name, most_bytes(options), notices) < 0)
-		return -1;
-	return load(arena, &source, options, notices, out);
+	clear(options->report, name);
+	enum source_state state = source_read(&source, arena, path, name, most, notices);
+	if (state == SOURCE_TOO_LARGE && notices->count)
+		notice_suggest(notices, &notices->items[notices->count - 1],
+			       "if it is meant to be so large, raise the limit: "
+			       "--limit file-bytes=N");
+	return state == SOURCE_READ ? load(arena, &source, options, notices, out) : -1;
 }
 
 int svg_load_bytes(struct arena *arena, const char *bytes, size_t length, const char *name,
@@ -145,12 +197,9 @@ int svg_load_bytes(struct arena *arena, const char *bytes, size_t length, const 
 		   struct cutlint_design **out)
 {
 	*out = NULL;
-	if (length > most_bytes(options)) {
-		notice_add(notices, NOTICE_FATAL, "too-large", 0, 0,
-			   "the drawing has %zu bytes; at most %u are read", length,
-			   most_bytes(options));
-		return -1;
-	}
+	clear(options->report, name);
+	if (length > svg_limit_of(&options->limits, SVG_LIMIT_FILE_BYTES))
+		return refuse_size(options, notices);
 	struct source source;
 	const char *copy = arena_copy(arena, bytes, length);
 	if (!copy || source_index(&source, arena, name, copy, (uint32_t)length) < 0) {

@@ -4,12 +4,31 @@
 
 #include "base/arena.h"
 #include "base/notice.h"
+#include "base/source.h"
 #include "cutlint/model.h"
+#include "svg/limits.h"
+
+/* Codes of notices that a report can count; far more than there are. */
+#define SVG_MOST_CODES 48
+
+/* Notices of one code, those that are not listed included. */
+struct svg_heard {
+	const char *code;
+	uint32_t count;
+	enum notice_level level; /* the gravest among them */
+};
+
+/* What a reading leaves behind also where it fails. */
+struct svg_report {
+	struct source source; /* the text that notices' places count in; no lines: none was read */
+	struct svg_heard heard[SVG_MOST_CODES]; /* up to the first without a code */
+};
 
 struct svg_options {
-	double flatness_mm;  /* largest distance of a chord from its curve */
-	double unit_mm;      /* of a user unit where the file states no physical size; 0: 1/96 in */
-	uint32_t most_bytes; /* largest file; 0: 256 MiB */
+	double flatness_mm; /* largest distance of a chord from its curve */
+	double unit_mm;     /* of a user unit where the file states no physical size; 0: 1/96 in */
+	struct svg_limits limits;
+	struct svg_report *report; /* NULL: not wanted */
 };
 
 /*

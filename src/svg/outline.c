@@ -65,7 +65,7 @@ static bool add_vertex(struct svg_outliner *outliner, struct cutlint_xy mm, uint
 {
 	if (!within(mm, FARTHEST_MM))
 		return refuse(outliner, SVG_REFUSED_FAR, byte, mm);
-	if (outliner->count.vertices >= SVG_MOST_VERTICES)
+	if (outliner->count.vertices >= outliner->most_vertices)
 		return refuse(outliner, SVG_REFUSED_MANY, byte, mm);
 	struct cutlint_point vertex = {nanometres(mm.x), nanometres(mm.y)};
 	bool first = last_outline(outliner)->first_vertex == outliner->count.vertices;

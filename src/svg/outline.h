@@ -8,9 +8,6 @@
 #include "svg/matrix.h"
 #include "svg/segment.h"
 
-/* Vertices that one drawing may have. */
-#define SVG_MOST_VERTICES 32000000u
-
 enum svg_refusal {
 	SVG_REFUSED_NOT,
 	SVG_REFUSED_FAR,  /* a point beyond 2 m, or no finite number */
@@ -23,9 +20,10 @@ struct svg_outline_counts {
 	uint32_t vertices, commands, outlines, curves;
 };
 
-/* Start from {.flatness = ...}. The arrays are from malloc. */
+/* Start from {.flatness = ..., .most_vertices = ...}. The arrays are from malloc. */
 struct svg_outliner {
 	double flatness; /* mm */
+	uint32_t most_vertices;
 	struct cutlint_point *vertices;
 	struct cutlint_command *commands;
 	struct cutlint_outline *outlines;

@@ -169,8 +169,8 @@ static int heed_refusal(const struct svg_subject *subject, const struct svg_outl
 	if (outliner->refusal == SVG_REFUSED_MEMORY)
 		return -1;
 	if (outliner->refusal == SVG_REFUSED_MANY) {
-		svg_say(say, NOTICE_FATAL, "too-large", element, at,
-			"the drawing has more than %u vertices", SVG_MOST_VERTICES);
+		svg_say_limit(say, SVG_LIMIT_VERTICES, element, at,
+			      "the drawing has too many vertices");
 		return -1;
 	}
 	struct notice *notice =

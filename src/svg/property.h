@@ -43,11 +43,13 @@ enum svg_given { SVG_UNSET, SVG_GIVEN, SVG_INHERIT, SVG_INITIAL };
 /* What a declaration sets. Which of the fields holds it depends on the property. */
 struct svg_value {
 	enum svg_given given;
-	bool flag;                /* fill-rule evenodd, display none, not visible, dashed, ... */
-	double number;            /* opacities */
-	struct svg_length length; /* stroke-width and geometry */
-	struct svg_paint paint;
-	struct svg_scan text; /* as written: transform, transform-origin */
+	bool flag; /* fill-rule evenodd, display none, not visible, dashed, ... */
+	union {
+		double number;            /* opacities */
+		struct svg_length length; /* stroke-width and geometry */
+		struct svg_paint paint;
+	};
+	struct svg_scan text; /* as written */
 };
 
 /* SVG_PROPERTY_COUNT for a name that is not read. Names are compared without regard to case. */

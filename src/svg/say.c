@@ -18,14 +18,13 @@ static struct svg_heard *heard_of(struct svg_say *say, const char *code)
 
 static bool held_back(struct svg_say *say, enum notice_level level, const char *code)
 {
-	if (level == NOTICE_FATAL)
-		return false;
-	if (say->quiet)
+	if (say->quiet && level != NOTICE_FATAL)
 		return true;
 	struct svg_heard *heard = heard_of(say, code);
 	if (level > heard->level)
 		heard->level = level;
-	return heard->count++ >= SVG_SAY_MOST;
+	return heard->count++ >= svg_limit_of(say->limits, SVG_LIMIT_NOTICES) &&
+	       level != NOTICE_FATAL;
 }
 
 struct notice *svg_say(struct svg_say *say, enum notice_level level, const char *code,
@@ -53,6 +52,24 @@ struct notice *svg_say(struct svg_say *say, enum notice_level level, const char 
 	return notice;
 }
 
+void svg_say_limit(struct svg_say *say, enum svg_limit limit, const struct cutlint_element *element,
+		   struct cutlint_span at, const char *format, ...)
+{
+	const struct svg_limit_row *row = svg_limit_row(limit);
+	struct text text = {0};
+	va_list arguments;
+	va_start(arguments, format);
+	text_vformat(&text, format, arguments);
+	va_end(arguments);
+	struct notice *notice =
+		svg_say(say, NOTICE_FATAL, "too-large", element, at, "%s (limit %s: %u)",
+			text.bytes ? text.bytes : "", row->name, svg_limit_of(say->limits, limit));
+	say->failed = say->failed || text.failed;
+	text_finish(&text);
+	svg_suggest(say, notice, "if the drawing is meant to be so, raise the limit: --limit %s=N",
+		    row->name);
+}
+
 void svg_suggest(struct svg_say *say, struct notice *notice, const char *format, ...)
 {
 	if (!notice)
@@ -69,12 +86,13 @@ void svg_suggest(struct svg_say *say, struct notice *notice, const char *format,
 
 void svg_say_rest(struct svg_say *say)
 {
+	uint32_t most = svg_limit_of(say->limits, SVG_LIMIT_NOTICES);
 	for (size_t i = 0; i < sizeof(say->heard) / sizeof(*say->heard); i++) {
 		const struct svg_heard *heard = &say->heard[i];
-		if (heard->count > SVG_SAY_MOST)
+		if (heard->count > most)
 			notice_add(say->notices, heard->level, heard->code, 0, 0,
-				   "%u more of this kind are not listed",
-				   heard->count - SVG_SAY_MOST);
+				   "%u more of this kind are not listed (limit notices)",
+				   heard->count - most);
 	}
 }
 

@@ -6,23 +6,18 @@
 
 #include "base/notice.h"
 #include "cutlint/model.h"
+#include "svg/load.h"
 
-/* Notices of one code that are kept; the rest is counted. */
-#define SVG_SAY_MOST 200u
-
-/* Codes are string constants; a code is known by its text. */
-struct svg_heard {
-	const char *code;
-	uint32_t count;
-	enum notice_level level; /* the gravest among them */
-};
-
-/* Start from {.notices = ...}. */
+/*
+ * Start from {.notices = ..., .limits = ...}. Codes are string constants; a code is known by its
+ * text.
+ */
 struct svg_say {
 	struct notices *notices;
+	const struct svg_limits *limits;
 	bool failed; /* memory ran out: a notice is missing or lacks its text */
 	bool quiet;  /* what stands here was said before: an element that is placed once more */
-	struct svg_heard heard[32];
+	struct svg_heard heard[SVG_MOST_CODES];
 };
 
 /*
@@ -32,6 +27,10 @@ struct svg_say {
 struct notice *svg_say(struct svg_say *say, enum notice_level level, const char *code,
 		       const struct cutlint_element *element, struct cutlint_span at,
 		       const char *format, ...) CUTLINT_PRINTF(6, 7);
+
+/* A fatal notice `too-large` about a limit, which its message names. */
+void svg_say_limit(struct svg_say *say, enum svg_limit limit, const struct cutlint_element *element,
+		   struct cutlint_span at, const char *format, ...) CUTLINT_PRINTF(5, 6);
 
 /* Sets a notice's suggestion. Takes NULL for the notice. */
 void svg_suggest(struct svg_say *say, struct notice *notice, const char *format, ...)

@@ -1,3 +1,4 @@
+#define _GNU_SOURCE /* memmem */
 #include <string.h>
 
 #include "base/text.h"
@@ -27,14 +28,47 @@ static bool has_class(const char *classes, struct svg_scan name)
 	return false;
 }
 
+static bool has_word(const char *list, struct svg_scan word)
+{
+	return word.at < word.end && has_class(list, word);
+}
+
+/* Selectors 4, 6.1 and 6.2. */
+static bool value_fits(const char *value, char relation, struct svg_scan wanted)
+{
+	size_t length = svg_scan_length(wanted), whole = strlen(value);
+	bool starts = strncmp(value, wanted.at, length) == 0;
+	switch (relation) {
+	case '~':
+		return has_word(value, wanted);
+	case '|':
+		return starts && (value[length] == '\0' || value[length] == '-');
+	case '^':
+		return length && starts;
+	case '$':
+		return length && whole >= length &&
+		       memcmp(value + whole - length, wanted.at, length) == 0;
+	case '*':
+		return length && memmem(value, whole, wanted.at, length);
+	default:
+		return equals(wanted, value);
+	}
+}
+
 static bool has_attribute(const struct cutlint_element *element, const struct svg_simple *simple)
 {
 	for (uint32_t i = 0; i < element->attribute_count; i++) {
 		const struct cutlint_attribute *attribute = &element->attributes[i];
 		if (equals(simple->name, attribute->name))
-			return !simple->has_value || equals(simple->value, attribute->value);
+			return !simple->relation ||
+			       value_fits(attribute->value, simple->relation, simple->value);
 	}
 	return false;
+}
+
+static bool is_first_child(const struct cutlint_element *element)
+{
+	return !element->parent || element->index == element->parent->index + 1;
 }
 
 static bool simple_matches(const struct svg_simple *simple, const struct cutlint_element *element)
@@ -46,16 +80,31 @@ static bool simple_matches(const struct svg_simple *simple, const struct cutlint
 		return element->id && equals(simple->name, element->id);
 	case SVG_BY_ATTRIBUTE:
 		return has_attribute(element, simple);
+	case SVG_BY_ROOT:
+		return !element->parent;
+	case SVG_BY_FIRST_CHILD:
+		return is_first_child(element);
 	default:
 		return equals(simple->name, element->tag);
 	}
 }
 
-static bool compound_matches(const struct svg_css *css, const struct svg_compound *compound,
+/* Lists of classes and values of attributes can be long: 64 bytes of them are one step. */
+static uint64_t cost_of(const struct svg_simple *simple, const struct cutlint_element *element)
+{
+	if (simple->kind == SVG_BY_CLASS && element->classes)
+		return strlen(element->classes) / 64;
+	return simple->kind == SVG_BY_ATTRIBUTE ? element->start_tag.length / 64 : 0;
+}
+
+static bool compound_matches(struct svg_css *css, const struct svg_compound *compound,
 			     const struct cutlint_element *element)
 {
+	css->steps++;
 	for (uint32_t i = 0; i < compound->count; i++) {
-		if (!simple_matches(&css->simples[compound->first + i], element))
+		const struct svg_simple *simple = &css->simples[compound->first + i];
+		css->steps += cost_of(simple, element);
+		if (simple_matches(simple, element) == simple->negated)
 			return false;
 	}
 	return true;
@@ -65,7 +114,7 @@ static bool compound_matches(const struct svg_css *css, const struct svg_compoun
  * Matches the compounds that hang together by `>`, the last of them on the element. On success
  * moves `*count` and `*element` to what is left of them.
  */
-static bool chain_matches(const struct svg_css *css, const struct svg_compound *compounds,
+static bool chain_matches(struct svg_css *css, const struct svg_compound *compounds,
 			  uint32_t *count, const struct cutlint_element **element)
 {
 	const struct cutlint_element *at = *element;
@@ -85,7 +134,7 @@ static bool chain_matches(const struct svg_css *css, const struct svg_compound *
  * Chains are joined by "descendant of". The nearest ancestor that a chain fits leaves the most
  * ancestors for the rest, so no other need be tried.
  */
-static bool selector_matches(const struct svg_css *css, const struct svg_selector *selector,
+static bool selector_matches(struct svg_css *css, const struct svg_selector *selector,
 			     const struct cutlint_element *element)
 {
 	const struct svg_compound *compounds = css->compounds + selector->first;
@@ -101,8 +150,8 @@ static bool selector_matches(const struct svg_css *css, const struct svg_selecto
 	return true;
 }
 
-static void match_bucket(const struct svg_css *css, const struct cutlint_element *element,
-			 char mark, struct svg_scan name, svg_css_visit *visit, void *user)
+static void match_bucket(struct svg_css *css, const struct cutlint_element *element, char mark,
+			 struct svg_scan name, svg_css_visit *visit, void *user)
 {
 	char key[LONGEST_KEY];
 	size_t length = svg_scan_length(name);
@@ -121,8 +170,8 @@ static void match_bucket(const struct svg_css *css, const struct cutlint_element
 	}
 }
 
-void svg_css_match(const struct svg_css *css, const struct cutlint_element *element,
-		   svg_css_visit *visit, void *user)
+void svg_css_match(struct svg_css *css, const struct cutlint_element *element, svg_css_visit *visit,
+		   void *user)
 {
 	if (css->selector_count == 0)
 		return;

@@ -50,8 +50,8 @@ static bool grow(struct svg_table *table)
 	return true;
 }
 
-struct svg_entry *svg_table_put(struct svg_table *table, struct arena *arena, const char *key,
-				size_t length)
+static struct svg_entry *put(struct svg_table *table, struct arena *arena, const char *key,
+			     size_t length)
 {
 	if (!grow(table))
 		return NULL;
@@ -60,13 +60,24 @@ struct svg_entry *svg_table_put(struct svg_table *table, struct arena *arena, co
 	if (entry->key)
 		return entry;
 
-	char *copy = arena_copy(arena, key, length);
-	if (!copy)
+	const char *kept = arena ? arena_copy(arena, key, length) : key;
+	if (!kept)
 		return NULL;
 	*entry = (struct svg_entry){
-		.key = copy, .length = (uint32_t)length, .hash = hash, .value = CUTLINT_NONE};
+		.key = kept, .length = (uint32_t)length, .hash = hash, .value = CUTLINT_NONE};
 	table->count++;
 	return entry;
+}
+
+struct svg_entry *svg_table_put(struct svg_table *table, struct arena *arena, const char *key,
+				size_t length)
+{
+	return put(table, arena, key, length);
+}
+
+struct svg_entry *svg_table_put_kept(struct svg_table *table, const char *key, size_t length)
+{
+	return put(table, NULL, key, length);
 }
 
 const struct svg_entry *svg_table_get(const struct svg_table *table, const char *key, size_t length)

@@ -1,5 +1,6 @@
 #include "svg/tree.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -10,8 +11,9 @@ static const char LABEL[] = "label";
 
 static const char *intern(struct svg_tree *tree, const char *name, size_t length)
 {
-	const struct svg_entry *entry =
-		svg_table_put(&tree->names, tree->document->arena, name, length);
+	struct svg_entry *entry = svg_table_put(&tree->names, tree->document->arena, name, length);
+	if (entry && entry->value == CUTLINT_NONE)
+		entry->value = tree->names.count - 1;
 	return entry ? entry->key : NULL;
 }
 
@@ -31,17 +33,25 @@ static const char *intern_qualified(struct svg_tree *tree, const char *prefix, c
 	return kept;
 }
 
-static uint32_t count_nth(struct svg_tree *tree, uint32_t parent, const char *tag)
+/* Texts stand one behind the other: most are short, and there are many. */
+static const char *keep_text(struct svg_tree *tree, const char *text, size_t length)
 {
-	char key[sizeof(parent) + sizeof(tag)];
-	memcpy(key, &parent, sizeof(parent));
-	memcpy(key + sizeof(parent), &tag, sizeof(tag));
-	struct svg_entry *entry =
-		svg_table_put(&tree->nths, tree->document->arena, key, sizeof(key));
-	if (!entry)
-		return 0;
-	entry->value = entry->value == CUTLINT_NONE ? 1 : entry->value + 1;
-	return entry->value;
+	static const size_t ROOM = 4096;
+	if (length >= ROOM / 4)
+		return arena_copy(tree->document->arena, text, length);
+	if (tree->room_left <= length) {
+		tree->room = arena_take(tree->document->arena, ROOM, 1);
+		tree->room_left = tree->room ? ROOM : 0;
+	}
+	if (!tree->room)
+		return NULL;
+	char *copy = tree->room;
+	if (length)
+		memcpy(copy, text, length);
+	copy[length] = '\0';
+	tree->room += length + 1;
+	tree->room_left -= length + 1;
+	return copy;
 }
 
 /* Finds where an attribute stands: those of the parser and of the tag are in the same order. */
@@ -86,7 +96,7 @@ static bool read_attributes(struct svg_tree *tree, struct cutlint_element *eleme
 		size_t length = (size_t)(parts[4] - parts[3]);
 		tree->value_bytes += length + strlen(parts[0]);
 		items[i].name = intern_qualified(tree, parts[1], parts[0]);
-		items[i].value = arena_copy(arena, parts[3], length);
+		items[i].value = keep_text(tree, parts[3], length);
 		if (!items[i].name || !items[i].value)
 			return false;
 		if (start->from_entity)
@@ -105,7 +115,7 @@ static bool keep_id(struct svg_document *document, const struct cutlint_element 
 	if (!element->id || !*element->id)
 		return true;
 	struct svg_entry *entry =
-		svg_table_put(&document->ids, document->arena, element->id, strlen(element->id));
+		svg_table_put_kept(&document->ids, element->id, strlen(element->id));
 	if (entry && entry->value == CUTLINT_NONE)
 		entry->value = element->index;
 	return entry != NULL;
@@ -132,14 +142,46 @@ struct cutlint_element *svg_tree_add(struct svg_tree *tree, const struct svg_sta
 	element->tag = intern(tree, start->tag, strlen(start->tag));
 	element->from_entity = start->from_entity;
 	element->start_tag = start->span;
-	element->nth = element->tag ? count_nth(tree, start->parent, element->tag) : 0;
-	bool whole = element->nth && append(document, element) &&
+	bool whole = element->tag && append(document, element) &&
 		     read_attributes(tree, element, start) && keep_id(document, element);
 	return whole ? element : NULL;
+}
+
+/* How many children of each tag the parent has so far; a count holds for the parent it names. */
+struct tag_count {
+	uint32_t parent, count;
+};
+
+static void number_children(struct svg_tree *tree, uint32_t parent, struct tag_count *counts)
+{
+	struct svg_document *document = tree->document;
+	uint32_t after = document->nodes[parent].after;
+	for (uint32_t i = parent + 1; i < after; i = svg_next_sibling(document, i)) {
+		struct cutlint_element *element = document->elements[i];
+		const struct svg_entry *name =
+			svg_table_get(&tree->names, element->tag, strlen(element->tag));
+		struct tag_count *count = &counts[name->value];
+		if (count->parent != parent)
+			*count = (struct tag_count){parent, 0};
+		element->nth = ++count->count;
+	}
+}
+
+int svg_tree_number(struct svg_tree *tree)
+{
+	struct svg_document *document = tree->document;
+	struct tag_count *counts = calloc((size_t)tree->names.count + 1, sizeof(*counts));
+	if (!counts)
+		return -1;
+	for (uint32_t i = 0; i < document->count; i++)
+		number_children(tree, i, counts);
+	if (document->count)
+		document->elements[0]->nth = 1;
+	free(counts);
+	return 0;
 }
 
 void svg_tree_finish(struct svg_tree *tree)
 {
 	svg_table_finish(&tree->names);
-	svg_table_finish(&tree->nths);
 }

@@ -7,9 +7,10 @@
 /* Start from {.document = ...}. */
 struct svg_tree {
 	struct svg_document *document;
-	struct svg_table names; /* names that were seen, for one copy of each */
-	struct svg_table nths;  /* from parent and tag to how many there are */
+	struct svg_table names; /* names that were seen, for one copy of each, numbered */
 	size_t value_bytes;     /* of the names and values of all attributes so far */
+	char *room;             /* in the arena, for texts: they need not be aligned */
+	size_t room_left;
 };
 
 /* A start tag as the XML parser gives it. */
@@ -27,6 +28,9 @@ struct cutlint_element *svg_tree_add(struct svg_tree *tree, const struct svg_sta
 
 /* A name's one copy, which lives as long as the drawing. NULL where memory ran out. */
 const char *svg_tree_name(struct svg_tree *tree, const char *name);
+
+/* Once all stand: says of each element which child of its tag it is. 0, or -1 without memory. */
+int svg_tree_number(struct svg_tree *tree);
 
 void svg_tree_finish(struct svg_tree *tree);
 

@@ -6,9 +6,6 @@
 #include "svg/outline.h"
 #include "svg/page.h"
 
-/* Elements that `use` may place beyond those that are written. */
-#define SVG_MOST_PLACED 1000000u
-
 /* A nested viewport, which cuts off what lies outside of it (SVG 2, overflow). */
 struct svg_pane {
 	struct svg_matrix matrix; /* from the space that the rectangle is in to mm */
@@ -31,9 +28,11 @@ struct svg_state {
 struct svg_walk {
 	struct svg_document *document;
 	struct svg_outliner outliner;
-	struct cutlint_shape *shapes; /* from malloc */
+	struct cutlint_shape *shapes; /* in the arena if `settled`, else from malloc */
+	bool settled;                 /* there was room for all of them from the start */
 	uint32_t shape_count, shape_capacity;
-	uint32_t visited;
+	uint32_t placed;       /* elements that stand in instances */
+	uint64_t placed_bytes; /* of the attributes that were read again for them */
 	struct svg_page page;
 	struct svg_specified specified; /* of the element that is being read */
 };

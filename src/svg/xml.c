@@ -12,17 +12,20 @@
 
 static const char SVG_NAMESPACE[] = "http://www.w3.org/2000/svg";
 
-/* Attributes that one tag may have, and bytes that all entities together may hold. */
-#define MOST_ATTRIBUTES   20000u
-#define MOST_ENTITY_BYTES ((size_t)256 * 1024)
+/* An element that is open. */
+struct open {
+	uint32_t index;
+	uint32_t namespaces; /* that its tag declares */
+};
 
 struct reader {
 	struct svg_document *document;
 	xmlParserCtxtPtr parser; /* the outer one; entity text is read by others */
-	uint32_t open[SVG_MOST_DEPTH];
-	uint32_t depth;
-	size_t characters; /* bytes of text between tags */
-	size_t entities;   /* bytes of all that entities stand for */
+	struct open *open;       /* from malloc, as many as may be nested */
+	uint32_t depth, most_depth;
+	uint32_t namespaces; /* that hold here */
+	size_t characters;   /* bytes of text between tags */
+	size_t entities;     /* bytes of all that entities stand for */
 	const char *drawing_namespace;
 	struct svg_tree tree;
 	struct text style; /* of the style element that is open */
@@ -57,24 +60,27 @@ static uint32_t source_byte(const struct reader *reader)
 	return byte < 0 ? 0 : (unsigned long)byte > length ? length : (uint32_t)byte;
 }
 
-static void refuse_size(struct reader *reader, void *context, const char *message)
+static void refuse(struct reader *reader, void *context, enum svg_limit limit, const char *message)
 {
 	struct cutlint_span at = {source_byte(reader), 0};
-	svg_say(&reader->document->say, NOTICE_FATAL, "too-large", NULL, at, "%s", message);
+	svg_say_limit(&reader->document->say, limit, NULL, at, "%s", message);
 	stop(reader, context);
 }
 
-/*
- * Entities may make more of a text than it holds. What a text without them can give is its own
- * length; eight times that, with some room for small files, is no drawing any more.
- */
+static uint32_t limit_of(const struct reader *reader, enum svg_limit limit)
+{
+	return svg_limit_of(&reader->document->options->limits, limit);
+}
+
+/* Entities may make more of a text than it holds; without them it gives its own length. */
 static bool count_expanded(struct reader *reader, void *context, size_t more)
 {
 	reader->characters += more;
-	size_t most = (size_t)reader->document->source.length * 8 + (size_t)1024 * 1024;
+	size_t most = svg_limit_grown(reader->document->source.length,
+				      limit_of(reader, SVG_LIMIT_ENTITY_GROWTH));
 	if (reader->characters + reader->tree.value_bytes <= most)
 		return true;
-	refuse_size(reader, context, "entities make the text more than eight times as long");
+	refuse(reader, context, SVG_LIMIT_ENTITY_GROWTH, "entities make the text too long");
 	return false;
 }
 
@@ -113,26 +119,33 @@ static bool in_drawing_namespace(const struct reader *reader, const char *uri)
 	return strcmp(uri, reader->drawing_namespace) == 0 || strcmp(uri, SVG_NAMESPACE) == 0;
 }
 
+static bool may_open(struct reader *reader, void *context, uint32_t namespaces)
+{
+	reader->namespaces += namespaces;
+	if (reader->depth == reader->most_depth)
+		refuse(reader, context, SVG_LIMIT_DEPTH, "elements are nested too deep");
+	else if (reader->document->count >= limit_of(reader, SVG_LIMIT_ELEMENTS))
+		refuse(reader, context, SVG_LIMIT_ELEMENTS, "there are too many elements");
+	else if (reader->namespaces > limit_of(reader, SVG_LIMIT_NAMESPACES))
+		refuse(reader, context, SVG_LIMIT_NAMESPACES,
+		       "too many namespaces are declared around here");
+	return !reader->stopped;
+}
+
 static void start_element(void *context, const xmlChar *tag, const xmlChar *prefix,
 			  const xmlChar *uri, int namespace_count, const xmlChar **namespaces,
 			  int attribute_count, int default_count, const xmlChar **attributes)
 {
-	(void)prefix, (void)namespace_count, (void)namespaces, (void)default_count;
+	(void)prefix, (void)namespaces, (void)default_count;
 	struct reader *reader = reader_of(context);
 	struct svg_document *document = reader->document;
 	if (reader->stopped)
 		return;
-	if (reader->depth == SVG_MOST_DEPTH) {
-		refuse_size(reader, context, "elements are nested more than 1000 deep");
+	if (!may_open(reader, context, (uint32_t)namespace_count))
 		return;
-	}
-	if (document->count == SVG_MOST_ELEMENTS) {
-		refuse_size(reader, context, "there are more than 4000000 elements");
-		return;
-	}
 	struct svg_start start = {
 		.tag = (const char *)tag,
-		.parent = reader->depth ? reader->open[reader->depth - 1] : CUTLINT_NONE,
+		.parent = reader->depth ? reader->open[reader->depth - 1].index : CUTLINT_NONE,
 		.from_entity = context != reader->parser,
 		.span = find_tag(reader, context),
 		.attributes = (const char *const *)attributes,
@@ -146,8 +159,8 @@ static void start_element(void *context, const xmlChar *tag, const xmlChar *pref
 	if (element->index == 0)
 		check_root(reader, context, element, (const char *)uri);
 	if (in_drawing_namespace(reader, (const char *)uri))
-		document->nodes[element->index].kind = svg_kind_of(element->tag);
-	reader->open[reader->depth++] = element->index;
+		document->nodes[element->index].kind = (uint8_t)svg_kind_of(element->tag);
+	reader->open[reader->depth++] = (struct open){element->index, (uint32_t)namespace_count};
 	count_expanded(reader, context, 0);
 }
 
@@ -172,11 +185,13 @@ static void end_element(void *context, const xmlChar *tag, const xmlChar *prefix
 	struct svg_document *document = reader->document;
 	if (reader->stopped || reader->depth == 0)
 		return;
-	uint32_t index = reader->open[--reader->depth];
+	struct open *closed = &reader->open[--reader->depth];
+	uint32_t index = closed->index;
+	reader->namespaces -= closed->namespaces;
 	struct svg_node *node = &document->nodes[index];
 	node->after = document->count;
 	if (node->has_text && reader->depth)
-		document->nodes[reader->open[reader->depth - 1]].has_text = true;
+		document->nodes[reader->open[reader->depth - 1].index].has_text = true;
 	if (node->kind == SVG_KIND_STYLE)
 		end_style(reader, context, index);
 }
@@ -187,7 +202,7 @@ static void characters(void *context, const xmlChar *text, int length)
 	if (reader->stopped || reader->depth == 0 ||
 	    !count_expanded(reader, context, (size_t)length))
 		return;
-	struct svg_node *node = &reader->document->nodes[reader->open[reader->depth - 1]];
+	struct svg_node *node = &reader->document->nodes[reader->open[reader->depth - 1].index];
 	for (int i = 0; i < length && !node->has_text; i++)
 		node->has_text = !svg_is_space((char)text[i]);
 	if (node->kind == SVG_KIND_STYLE)
@@ -214,8 +229,8 @@ static void declare_entity(void *context, const xmlChar *name, int type, const x
 	if (type != XML_INTERNAL_GENERAL_ENTITY && type != XML_INTERNAL_PARAMETER_ENTITY)
 		return;
 	reader->entities += content ? strlen((const char *)content) : 0;
-	if (reader->entities > MOST_ENTITY_BYTES)
-		refuse_size(reader, context, "entities hold more than 262144 bytes");
+	if (reader->entities > limit_of(reader, SVG_LIMIT_ENTITY_BYTES))
+		refuse(reader, context, SVG_LIMIT_ENTITY_BYTES, "entities hold too much text");
 	else
 		xmlSAX2EntityDecl(context, name, type, public_id, system_id, content);
 }
@@ -307,17 +322,33 @@ static void parse(struct reader *reader)
 	xmlSetExternalEntityLoader(before);
 }
 
+/* The parser reads the source's own bytes: no copy of them is made. */
+static xmlParserCtxtPtr open_parser(const struct source *source)
+{
+	xmlParserCtxtPtr parser = xmlNewParserCtxt();
+	xmlParserInputPtr input =
+		parser ? xmlNewStringInputStream(parser, (const xmlChar *)source->bytes) : NULL;
+	if (input && inputPush(parser, input) >= 0)
+		return parser;
+	if (input)
+		xmlFreeInputStream(input);
+	if (parser)
+		xmlFreeParserCtxt(parser);
+	return NULL;
+}
+
 static int read_with(struct reader *reader)
 {
 	const struct source *source = &reader->document->source;
-	uint32_t crowded = svg_lex_crowded(source->bytes, source->length, MOST_ATTRIBUTES);
+	uint32_t crowded = svg_lex_crowded(source->bytes, source->length,
+					   limit_of(reader, SVG_LIMIT_ATTRIBUTES));
 	if (crowded != CUTLINT_NONE) {
-		svg_say(&reader->document->say, NOTICE_FATAL, "too-large", NULL,
-			(struct cutlint_span){crowded, 1}, "this tag has more than %u attributes",
-			MOST_ATTRIBUTES);
+		svg_say_limit(&reader->document->say, SVG_LIMIT_ATTRIBUTES, NULL,
+			      (struct cutlint_span){crowded, 1},
+			      "this tag has too many attributes");
 		return -1;
 	}
-	xmlParserCtxtPtr parser = xmlCreateMemoryParserCtxt(source->bytes, (int)source->length);
+	xmlParserCtxtPtr parser = open_parser(source);
 	if (!parser)
 		return -1;
 	reader->parser = parser;
@@ -326,7 +357,8 @@ static int read_with(struct reader *reader)
 	xmlCtxtUseOptions(parser, parser_options(source));
 	parse(reader);
 
-	bool complete = parser->wellFormed && !reader->stopped;
+	bool complete =
+		parser->wellFormed && !reader->stopped && svg_tree_number(&reader->tree) == 0;
 	xmlFreeDoc(parser->myDoc);
 	parser->myDoc = NULL;
 	xmlFreeParserCtxt(parser);
@@ -339,12 +371,16 @@ int svg_xml_read(struct svg_document *document)
 	if (!reader)
 		return -1;
 	reader->document = reader->tree.document = document;
-	int result = read_with(reader);
+	reader->most_depth = limit_of(reader, SVG_LIMIT_DEPTH);
+	reader->open = calloc(reader->most_depth, sizeof(*reader->open));
+	reader->memory_failed = !reader->open;
+	int result = reader->open ? read_with(reader) : -1;
 	if (result < 0 && !reader->memory_failed && document->say.notices->fatal_count == 0)
 		svg_say(&document->say, NOTICE_FATAL, "xml-syntax", NULL, (struct cutlint_span){0},
 			"the file is not well-formed XML");
 	svg_tree_finish(&reader->tree);
 	text_finish(&reader->style);
+	free(reader->open);
 	free(reader);
 	return result;
 }

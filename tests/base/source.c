@@ -148,8 +148,8 @@ static void a_file_is_read_whole(void **state)
 	assert_int_equal(source.bytes[200000], 0);
 
 	struct notices notices = read_path(path, 199999, &source, &result);
-	assert_int_equal(result, -1);
-	assert_non_null(strstr(notices.items[0].message, "larger than the limit"));
+	assert_int_equal(result, SOURCE_TOO_LARGE);
+	assert_non_null(strstr(notices.items[0].message, "more than the limit of 199999 bytes"));
 	free(bytes);
 	unlink(path);
 }
@@ -157,10 +157,12 @@ static void a_file_is_read_whole(void **state)
 static void what_is_no_readable_file_is_refused_with_its_reason(void **state)
 {
 	(void)state;
-	char folder[] = "/tmp/cutlint-test-XXXXXX", fifo[64];
+	char folder[] = "/tmp/cutlint-test-XXXXXX", fifo[64], loop[64];
 	assert_non_null(mkdtemp(folder));
 	snprintf(fifo, sizeof(fifo), "%s/fifo", folder);
 	assert_int_equal(mkfifo(fifo, 0600), 0);
+	snprintf(loop, sizeof(loop), "%s/loop", folder);
+	assert_int_equal(symlink(loop, loop), 0);
 	const struct {
 		const char *path, *why;
 	} cases[] = {
@@ -168,6 +170,8 @@ static void what_is_no_readable_file_is_refused_with_its_reason(void **state)
 		{folder, "it is a folder"},
 		{fifo, "it is not a regular file"},
 		{"/dev/null", "it is not a regular file"},
+		{"/dev/zero", "it is not a regular file"},
+		{loop, "Too many levels of symbolic links"},
 	};
 	for (size_t i = 0; i < sizeof(cases) / sizeof(*cases); i++) {
 		struct source source;
@@ -180,6 +184,7 @@ static void what_is_no_readable_file_is_refused_with_its_reason(void **state)
 		assert_non_null(strstr(notices.items[0].message, cases[i].why));
 	}
 	unlink(fifo);
+	unlink(loop);
 	rmdir(folder);
 }
 

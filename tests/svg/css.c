@@ -87,8 +87,18 @@ static void what_is_not_followed_is_said(void **state)
 {
 	(void)state;
 	static const char *const SHEETS[] = {
-		"path:first-child{fill:red}", "a+b{fill:red}",       "@media print{rect{fill:red}}",
-		"@import 'x.css';",           "rect{fill:var(--x)}", "rect{rotate:45deg}",
+		"path:last-child{fill:red}",
+		"a+b{fill:red}",
+		"a~b{fill:red}",
+		"rect:nth-child(1){fill:red}",
+		"svg|rect{fill:red}",
+		"[id='R' i]{fill:red}",
+		"rect:not(g rect){fill:red}",
+		"@media (min-width:1px){rect{fill:red}}",
+		"@supports (fill:red){rect{fill:red}}",
+		"@import 'x.css';",
+		"rect{fill:var(--x)}",
+		"rect{rotate:45deg}",
 	};
 	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
 		char text[512];
@@ -107,6 +117,101 @@ static void a_list_keeps_the_selectors_that_are_followed(void **state)
 	assert_int_equal(count_notices(&loaded, "unsupported-content"), 1);
 	assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0xff0000);
 	unload(&loaded);
+}
+
+static void attributes_are_compared_in_all_ways(void **state)
+{
+	(void)state;
+	/* Selectors 4, 6.1 and 6.2 */
+	fill_is(SHEET("[class~=st1]{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("[class^='st0']{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("[class$=\"st1\"]{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("[class*='0 s']{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("[ id |= r ]{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("[id|=r]{fill:red}", "<rect id=\"r-1\" width=\"1\" height=\"1\"/>"), "r-1",
+		0xff0000);
+	fill_is(SHEET("[class^='']{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("[class~='']{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("[class~=st]{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("[class$=st0]{fill:red}", RECT), "r", 0);
+	fill_is(SHEET("[id|=rr]{fill:red}", RECT), "r", 0);
+}
+
+static void structure_and_negation_are_followed(void **state)
+{
+	(void)state;
+	/* Selectors 4, 4.3, 14.1 and 14.3 */
+	fill_is(SHEET("rect:first-child{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".outer:first-child rect{fill:red}", RECT), "r", 0);
+	fill_is(SHEET(":root>.outer rect{fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("rect:not(.st2){fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("rect:not(.st2,#q,[x]){fill:red}", RECT), "r", 0xff0000);
+	fill_is(SHEET("rect:not(.st0){fill:red}", RECT), "r", 0);
+	fill_is(SHEET(":not(g):not(svg){fill:red}", RECT), "r", 0xff0000);
+	/* as specific as what is negated (Selectors 4, 17) */
+	fill_is(SHEET("rect:not(#q){fill:red} .st0.st1{fill:blue}", RECT), "r", 0xff0000);
+	fill_is(SHEET(".st0{fill:red} rect:not(g){fill:blue}", RECT), "r", 0xff0000);
+}
+
+static void escapes_in_names_are_read(void **state)
+{
+	(void)state;
+	/* CSS Syntax 3, 4.3.7: a colon, a digit at the start, six digits and a space */
+	static const char BODY[] = "<rect id=\"r\" class=\"a:b 1c \xc3\xa9\" width=\"1\" "
+				   "height=\"1\"/>";
+	static const char *const SELECTORS[] = {".a\\:b",    ".\\31 c", ".\\000031c",  ".\\e9",
+						".\\0000E9", "#\\72 ",  "[class*=\\:]"};
+	for (size_t i = 0; i < sizeof(SELECTORS) / sizeof(*SELECTORS); i++) {
+		char text[512];
+		snprintf(text, sizeof(text), SHEET("%s{fill:red}", "%s"), SELECTORS[i], BODY);
+		fill_is(text, "r", 0xff0000);
+	}
+}
+
+static void media_that_a_screen_is_are_followed(void **state)
+{
+	(void)state;
+	/* Media Queries 4, 2 */
+	fill_is(SHEET("@media screen{rect{fill:red}}", RECT), "r", 0xff0000);
+	fill_is(SHEET("@media all{@media screen , print{rect{fill:red}}}", RECT), "r", 0xff0000);
+	fill_is(SHEET("@media only screen{rect{fill:red}} @media{g{}}", RECT), "r", 0xff0000);
+	fill_is(SHEET("@media not print{rect{fill:red}}", RECT), "r", 0xff0000);
+	fill_is(DRAWING("<style media=\"print, screen\">rect{fill:red}</style>" RECT), "r",
+		0xff0000);
+}
+
+static void what_is_for_print_only_is_noted(void **state)
+{
+	(void)state;
+	static const char *const TEXTS[] = {
+		SHEET("@media print{rect{fill:red}}", RECT),
+		SHEET("@media print and (color){rect{fill:red}}", RECT),
+		SHEET("@media not all{rect{fill:red}}", RECT),
+		DRAWING("<style media=\"print\">rect{fill:red}</style>" RECT),
+	};
+	for (size_t i = 0; i < sizeof(TEXTS) / sizeof(*TEXTS); i++) {
+		struct loaded loaded = load(TEXTS[i]);
+		assert_notice_at(&loaded, "unsupported-content", NOTICE_NOTE, "<style");
+		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
+		unload(&loaded);
+	}
+}
+
+static void a_rule_with_an_invalid_selector_is_void_as_in_a_viewer(void **state)
+{
+	(void)state;
+	/* Selectors 4, 4.1: an invalid selector in a list makes all of it invalid */
+	static const char *const SHEETS[] = {
+		"rect,.1a{fill:red}", "rect,{fill:red}",   "rect:frobnicate,rect{fill:red}",
+		"rect,>g{fill:red}",  "rect,a>{fill:red}", "#1,rect{fill:red}"};
+	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
+		char text[512];
+		snprintf(text, sizeof(text), SHEET("%s", RECT), SHEETS[i]);
+		struct loaded loaded = load(text);
+		assert_notice_at(&loaded, "style", NOTICE_WARNING, "<style>");
+		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
+		unload(&loaded);
+	}
 }
 
 static void geometry_and_visibility_come_from_sheets_too(void **state)
@@ -131,6 +236,12 @@ int main(void)
 		cmocka_unit_test(comments_wrappings_and_cdata_are_passed_by),
 		cmocka_unit_test(what_is_not_followed_is_said),
 		cmocka_unit_test(a_list_keeps_the_selectors_that_are_followed),
+		cmocka_unit_test(attributes_are_compared_in_all_ways),
+		cmocka_unit_test(structure_and_negation_are_followed),
+		cmocka_unit_test(escapes_in_names_are_read),
+		cmocka_unit_test(media_that_a_screen_is_are_followed),
+		cmocka_unit_test(what_is_for_print_only_is_noted),
+		cmocka_unit_test(a_rule_with_an_invalid_selector_is_void_as_in_a_viewer),
 		cmocka_unit_test(geometry_and_visibility_come_from_sheets_too),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -124,14 +124,14 @@ static void entities_that_grow_without_measure_are_stopped(void **state)
 static void a_tag_may_not_have_any_number_of_attributes(void **state)
 {
 	(void)state;
-	for (int count = 19990; count <= 20010; count += 20) {
+	for (int count = 990; count <= 1010; count += 20) {
 		struct text text = {0};
 		text_add_string(&text,
 				"<!-- <a = = = -->" ROOT_100MM "<path d='M0 0L1 1' fill='a>b='");
 		for (int i = 2; i < count; i++)
 			text_format(&text, " a%d=''", i);
 		text_add_string(&text, "/></svg>");
-		if (count < 20000) {
+		if (count < 1000) {
 			struct loaded loaded = load(text.bytes);
 			assert_int_equal(loaded.result, 0);
 			assert_int_equal(loaded.design->elements[1]->attribute_count, count);
@@ -252,7 +252,7 @@ static void a_flood_of_mistakes_is_counted(void **state)
 	struct loaded loaded = load(text.bytes);
 	assert_int_equal(count_notices(&loaded, "path-data"), 201);
 	assert_string_equal(loaded.notices.items[200].message,
-			    "4800 more of this kind are not listed");
+			    "4800 more of this kind are not listed (limit notices)");
 	assert_int_equal(loaded.notices.items[200].level, NOTICE_ERROR);
 	unload(&loaded);
 	text_finish(&text);

@@ -159,6 +159,20 @@ static void templates_that_nothing_places_are_counted(void **state)
 	unload(&loaded);
 }
 
+static void a_name_may_be_percent_encoded(void **state)
+{
+	(void)state;
+	/* RFC 3986, 2.1; an id that has the percent sign itself comes first */
+	struct loaded loaded =
+		load(DRAWING("<defs><rect id=\"a b\xc3\xa9\" width=\"2\" height=\"3\"/>"
+			     "<rect id=\"a%20c\" width=\"4\" height=\"5\"/></defs>"
+			     "<use href=\"#a%20b%C3%a9\"/><use href=\"#a%20c\"/>"));
+	assert_no_notices(&loaded);
+	assert_box(&loaded, 0, 0, 0, 2, 3);
+	assert_box(&loaded, 1, 0, 0, 4, 5);
+	unload(&loaded);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -172,6 +186,7 @@ int main(void)
 		cmocka_unit_test(a_cycle_is_an_error_and_the_rest_is_drawn),
 		cmocka_unit_test(what_a_use_places_is_said_once),
 		cmocka_unit_test(templates_that_nothing_places_are_counted),
+		cmocka_unit_test(a_name_may_be_percent_encoded),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
