@@ -4,24 +4,35 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* When a finding explains another one of the same place. */
+enum bond {
+	SLIVER,   /* always; also where both are about the sliver between two lines */
+	GRAVER,   /* both judge the same width as drawn, and the cause is graver */
+	AS_GRAVE, /* the same, and the cause is as grave */
+};
+
 /* The first of a row says the cause, the second only what follows from it. */
-static const struct {
+static const struct order {
 	const char *cause, *effect;
+	enum bond bond;
 } ORDER[] = {
 	/* Between two lines burned in the same place there is always a sliver. */
-	{"duplicate-outline", "bridge-width"},
-	{"duplicate-outline", "hole-size"},
+	{"duplicate-outline", "bridge-width", SLIVER},
+	{"duplicate-outline", "hole-size", SLIVER},
+	/* Of the edge margin and the thin wall at the edge the more severe. */
+	{"bridge-width", "card-margin", AS_GRAVE},
+	{"card-margin", "bridge-width", GRAVER},
 };
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
 
-static bool explains(const char *cause, const char *effect)
+static const struct order *find_order(const char *cause, const char *effect)
 {
 	for (size_t i = 0; i < ORDER_COUNT; i++) {
 		if (strcmp(ORDER[i].cause, cause) == 0 && strcmp(ORDER[i].effect, effect) == 0)
-			return true;
+			return &ORDER[i];
 	}
-	return false;
+	return NULL;
 }
 
 /* Whether a finding's rule stands anywhere in the table, as a cause or as an effect. */
@@ -66,6 +77,40 @@ static bool same_width(const struct finding *cause, const struct finding *effect
 	       fabs(hole_mm - apart_mm) <= PRIORITY_WIDTH_MM;
 }
 
+static bool names(const struct finding *finding, const char *element)
+{
+	for (uint32_t i = 0; i <= finding->related_count; i++) {
+		const char *other = place_of(finding, i)->element;
+		if (element && other ? strcmp(element, other) == 0 : element == other)
+			return true;
+	}
+	return false;
+}
+
+/* Whether the cause names every element that the effect names: the same walls. */
+static bool names_all(const struct finding *cause, const struct finding *effect)
+{
+	for (uint32_t i = 0; i <= effect->related_count; i++) {
+		if (!names(cause, place_of(effect, i)->element))
+			return false;
+	}
+	return true;
+}
+
+static bool explains(const struct finding *cause, const struct finding_place *cause_place,
+		     const struct finding *effect, const struct finding_place *effect_place)
+{
+	const struct order *order = find_order(cause->rule, effect->rule);
+	if (!order)
+		return false;
+	if (order->bond == SLIVER)
+		return near(cause_place, effect_place) || same_width(cause, effect);
+	int lead = (int)cause->severity - (int)effect->severity;
+	double apart_mm = measure_of(cause, "drawn") - measure_of(effect, "drawn");
+	return (near(cause_place, effect_place) || names_all(cause, effect)) &&
+	       fabs(apart_mm) <= PRIORITY_WIDTH_MM && lead >= (order->bond == GRAVER ? 1 : 0);
+}
+
 /* One place of a cause; a list of them is sorted by element, so that few are looked at. */
 struct clue {
 	const char *element;
@@ -107,8 +152,7 @@ static bool is_explained_at(const struct finding *effect, const struct finding_p
 {
 	uint32_t i = place->element ? first_clue(clues, count, place->element) : count;
 	for (; i < count && strcmp(clues[i].element, place->element) == 0; i++) {
-		if (explains(clues[i].cause->rule, effect->rule) &&
-		    (near(clues[i].place, place) || same_width(clues[i].cause, effect)))
+		if (explains(clues[i].cause, clues[i].place, effect, place))
 			return true;
 	}
 	return false;

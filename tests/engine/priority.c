@@ -68,6 +68,48 @@ static void the_sliver_between_traced_edges_is_theirs_wherever_it_is_found(void 
 	assert_true(findings.items[1].measures == &dot);
 }
 
+/* A margin and a thin wall at one edge: equally grave, then each graver than the other. */
+static void of_an_edge_margin_and_a_thin_wall_the_graver_stays(void **state)
+{
+	static struct finding_measure drawn = {"drawn", "mm", 0.50, 1};
+	static const struct {
+		enum cutlint_severity margin, wall;
+		const char *stays;
+	} CASES[] = {{CUTLINT_ERROR, CUTLINT_ERROR, "bridge-width"},
+		     {CUTLINT_ERROR, CUTLINT_WARNING, "card-margin"},
+		     {CUTLINT_WARNING, CUTLINT_ERROR, "bridge-width"}};
+	for (size_t i = 0; i < 3; i++) {
+		struct findings findings = {.arena = *state};
+		struct finding *margin = add(&findings, "card-margin", "path#a", 10);
+		margin->measures = &drawn;
+		margin->measure_count = 1;
+		margin->severity = CASES[i].margin;
+		struct finding *wall = add(&findings, "bridge-width", "path#a", 10);
+		wall->measures = &drawn;
+		wall->measure_count = 1;
+		wall->severity = CASES[i].wall;
+		priority_apply(&findings);
+		assert_int_equal(findings.count, 1);
+		assert_string_equal(findings.items[0].rule, CASES[i].stays);
+	}
+}
+
+static void a_bridge_of_another_width_is_not_the_wall_at_the_edge(void **state)
+{
+	static struct finding_measure margin_mm = {"drawn", "mm", 0.50, 1};
+	static struct finding_measure bridge_mm = {"drawn", "mm", 0.60, 1};
+	struct findings findings = {.arena = *state};
+	struct finding *finding = add(&findings, "card-margin", "path#a", 10);
+	finding->measures = &margin_mm;
+	finding->measure_count = 1;
+	finding->severity = CUTLINT_ERROR;
+	finding = add(&findings, "bridge-width", "path#a", 10);
+	finding->measures = &bridge_mm;
+	finding->measure_count = 1;
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 2);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -75,6 +117,8 @@ int main(void)
 		FRESH(a_bridge_elsewhere_or_of_another_element_stays),
 		FRESH(the_other_line_of_a_duplicate_counts_too),
 		FRESH(the_sliver_between_traced_edges_is_theirs_wherever_it_is_found),
+		FRESH(of_an_edge_margin_and_a_thin_wall_the_graver_stays),
+		FRESH(a_bridge_of_another_width_is_not_the_wall_at_the_edge),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

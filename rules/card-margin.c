@@ -1,0 +1,284 @@
+/* card-margin.c - art keeps clear of the card's edge, and all that is burned lies on sheet and bed.
+ */
+#include "cutlint/rule.h"
+
+#include <math.h>
+
+struct options {
+	double error_mm, warning_mm, sheet_mm;
+};
+
+static const struct cutlint_option OPTIONS[] = {
+	{"error", CUTLINT_OPTION_LENGTH, offsetof(struct options, error_mm), "0.85 mm", 0, 100,
+	 NULL, false, "a cut that leaves less than this to the card's edge is an error"},
+	{"warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, warning_mm), "2.85 mm", 0, 100,
+	 NULL, false, "a cut that leaves less than this to the card's edge is a warning"},
+	{"sheet", CUTLINT_OPTION_LENGTH, offsetof(struct options, sheet_mm), "5 mm", 0, 100, NULL,
+	 false,
+	 "a burn line nearer than this to the edge of the sheet that the job names is a "
+	 "warning"},
+	{.name = NULL},
+};
+
+static const double SLACK_MM = 0.001;
+
+static bool is_burned_role(enum cutlint_role role)
+{
+	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
+}
+
+/* The four sides of a box, one after the other. */
+static void side_of(struct cutlint_box box, int side, struct cutlint_xy *from,
+		    struct cutlint_xy *to)
+{
+	const struct cutlint_xy corners[] = {{box.left, box.top},
+					     {box.right, box.top},
+					     {box.right, box.bottom},
+					     {box.left, box.bottom}};
+	*from = corners[side];
+	*to = corners[(side + 1) % 4];
+}
+
+/* The distance of an outline from the card's edge as drawn; walls[0] lies on the outline. */
+static double edge_distance(const struct cutlint_design *design, const struct cutlint_card *card,
+			    uint32_t outline, struct cutlint_wall *wall)
+{
+	struct cutlint_wall walls[2] = {0};
+	double least = INFINITY;
+	if (card->outline != CUTLINT_NONE) {
+		least = cutlint_outline_distance(design, outline, card->outline, walls);
+		*wall = walls[0];
+		return least;
+	}
+	for (int side = 0; side < 4; side++) {
+		struct cutlint_xy from, to;
+		side_of(card->box, side, &from, &to);
+		double distance = cutlint_segment_distance(design, outline, from, to, &walls[0]);
+		if (distance >= least)
+			continue;
+		least = distance;
+		*wall = walls[0];
+	}
+	return least;
+}
+
+/* Where a shape's cuts come nearest to the edge of their card. */
+struct nearest {
+	uint32_t card;
+	double drawn_mm, kept_mm;
+	struct cutlint_wall wall;
+};
+
+static struct nearest nearest_of(const struct cutlint_check *check,
+				 const struct cutlint_shape *shape)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	struct nearest nearest = {.card = CUTLINT_NONE, .drawn_mm = INFINITY, .kept_mm = INFINITY};
+	for (uint32_t i = 0; i < shape->outline_count; i++) {
+		uint32_t outline = shape->first_outline + i;
+		uint32_t number = cutlint_sheet_card_of(design, sheet, outline);
+		if (number == CUTLINT_NONE)
+			continue;
+		struct cutlint_wall wall = {0};
+		double drawn_mm = edge_distance(design, &sheet->cards[number], outline, &wall);
+		if (drawn_mm >= nearest.drawn_mm)
+			continue;
+		double burned = sheet->cards[number].edge_burned ? 1 : 0.5;
+		nearest = (struct nearest){.card = number,
+					   .drawn_mm = drawn_mm,
+					   .kept_mm = drawn_mm -
+						      burned * cutlint_check_job(check)->kerf_mm,
+					   .wall = wall};
+	}
+	return nearest;
+}
+
+static void report_edge(struct cutlint_check *check, const struct options *options,
+			const struct nearest *nearest)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[nearest->card];
+	bool bad = nearest->kept_mm < options->error_mm - SLACK_MM;
+	double limit_mm = bad ? options->error_mm : options->warning_mm;
+	struct cutlint_finding *finding = cutlint_report(
+		check, bad ? CUTLINT_ERROR : CUTLINT_WARNING,
+		cutlint_place_wall(design, &nearest->wall),
+		"cut leaves %.2f mm to the edge of the card, under %.2f mm (%.2f mm as drawn)",
+		fmax(nearest->kept_mm, 0), limit_mm, nearest->drawn_mm);
+	cutlint_measured(finding, "kept", nearest->kept_mm, limit_mm, "mm");
+	cutlint_measured(finding, "drawn", nearest->drawn_mm, NAN, "mm");
+	cutlint_relate(finding,
+		       card->outline == CUTLINT_NONE ? cutlint_place_design(design)
+						     : cutlint_place_outline(design, card->outline),
+		       card->outline == CUTLINT_NONE ? "the page" : "the card's edge");
+	cutlint_suggest(finding, "move it in by %.2f mm",
+			fmax(options->error_mm, options->warning_mm) - nearest->kept_mm);
+}
+
+/* Lines that touch the edge cross it: another rule's matter. Each shape is said once. */
+static void check_edges(struct cutlint_check *check, const struct options *options)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	double wanted_mm = fmax(options->error_mm, options->warning_mm);
+	for (uint32_t i = 0; i < design->shape_count; i++) {
+		const struct cutlint_shape *shape = &design->shapes[i];
+		if ((shape->role != CUTLINT_ROLE_ART && shape->role != CUTLINT_ROLE_SLIT) ||
+		    shape->unburned != CUTLINT_BURNED)
+			continue;
+		struct nearest nearest = nearest_of(check, shape);
+		if (nearest.drawn_mm > 0 && nearest.kept_mm < wanted_mm - SLACK_MM)
+			report_edge(check, options, &nearest);
+	}
+}
+
+/* The box of all that a shape burns; empty where it burns nothing. */
+static struct cutlint_box burned_box(const struct cutlint_design *design,
+				     const struct cutlint_shape *shape)
+{
+	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	if (!is_burned_role(shape->role) || shape->unburned != CUTLINT_BURNED)
+		return all;
+	for (uint32_t i = 0; i < shape->outline_count; i++) {
+		struct cutlint_box box = cutlint_outline_box(design, shape->first_outline + i);
+		all.left = fmin(all.left, box.left);
+		all.top = fmin(all.top, box.top);
+		all.right = fmax(all.right, box.right);
+		all.bottom = fmax(all.bottom, box.bottom);
+	}
+	return all;
+}
+
+/* How far a box stays inside an area from 0,0; negative where it leaves it. */
+static double margin_of(struct cutlint_box box, double width, double height)
+{
+	return fmin(fmin(box.left, box.top), fmin(width - box.right, height - box.bottom));
+}
+
+static bool is_off(struct cutlint_box box, double width, double height)
+{
+	return box.right < 0 || box.bottom < 0 || box.left > width || box.top > height;
+}
+
+static struct cutlint_place place_shape(const struct cutlint_design *design,
+					const struct cutlint_shape *shape)
+{
+	return cutlint_place_outline(design, shape->first_outline);
+}
+
+/* What the burn lines have to lie on: the job's sheet, as the page lies, else the page. */
+struct area {
+	double width, height;
+	bool named;
+};
+
+static struct area sheet_of(const struct cutlint_check *check)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_job *job = cutlint_check_job(check);
+	struct area page = {design->page_width_mm, design->page_height_mm, false};
+	struct area sheet = {job->sheet_width_mm, job->sheet_height_mm, true};
+	if (!(sheet.width > 0))
+		return page;
+	if ((page.width > page.height) != (sheet.width > sheet.height))
+		return (struct area){sheet.height, sheet.width, true};
+	return sheet;
+}
+
+static void report_over(struct cutlint_check *check, const struct cutlint_shape *shape,
+			double over_mm)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	bool named = cutlint_check_job(check)->sheet_width_mm > 0;
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_ERROR, place_shape(design, shape),
+			       "burn line runs %.2f mm past the edge of the %s", over_mm,
+			       named ? "sheet" : "page");
+	cutlint_measured(finding, "margin", -over_mm, 0, "mm");
+	if (named)
+		cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"),
+			       "the sheet");
+	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger %s", over_mm,
+			named ? "sheet" : "page");
+}
+
+static void report_near(struct cutlint_check *check, const struct options *options,
+			const struct cutlint_shape *shape, double margin_mm)
+{
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, place_shape(cutlint_check_design(check), shape),
+		"burn line is %.2f mm from the edge of the sheet, under %.2f mm", margin_mm,
+		options->sheet_mm);
+	cutlint_measured(finding, "margin", margin_mm, options->sheet_mm, "mm");
+	cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"), "the sheet");
+	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger sheet",
+			options->sheet_mm - margin_mm);
+}
+
+/* Without a sheet in the job the page is the sheet, and may end where the card does. */
+static void check_sheet(struct cutlint_check *check, const struct options *options)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	struct area area = sheet_of(check);
+	if (!(area.width > 0) || !(area.height > 0))
+		return;
+	for (uint32_t i = 0; i < design->shape_count; i++) {
+		const struct cutlint_shape *shape = &design->shapes[i];
+		struct cutlint_box box = burned_box(design, shape);
+		if (box.left > box.right || (!area.named && is_off(box, area.width, area.height)))
+			continue;
+		double margin_mm = margin_of(box, area.width, area.height);
+		if (margin_mm < -SLACK_MM)
+			report_over(check, shape, -margin_mm);
+		else if (area.named && shape->role != CUTLINT_ROLE_FOLD &&
+			 margin_mm < options->sheet_mm - SLACK_MM)
+			report_near(check, options, shape, margin_mm);
+	}
+}
+
+/* The bed's corner is the page's. Said once, at the shape that lies farthest out. */
+static void check_bed(struct cutlint_check *check)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_job *job = cutlint_check_job(check);
+	const struct cutlint_shape *farthest = NULL;
+	double least_mm = -SLACK_MM;
+	for (uint32_t i = 0; job->bed_width_mm > 0 && i < design->shape_count; i++) {
+		struct cutlint_box box = burned_box(design, &design->shapes[i]);
+		double margin_mm = margin_of(box, job->bed_width_mm, job->bed_height_mm);
+		if (box.left > box.right || margin_mm >= least_mm)
+			continue;
+		least_mm = margin_mm;
+		farthest = &design->shapes[i];
+	}
+	if (!farthest)
+		return;
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_ERROR, place_shape(design, farthest),
+			       "burn line runs %.2f mm past the bed of %.2f mm x %.2f mm",
+			       -least_mm, job->bed_width_mm, job->bed_height_mm);
+	cutlint_measured(finding, "margin", least_mm, 0, "mm");
+	cutlint_relate(finding, cutlint_place_job(check, "machine", NULL, "bed"), "the bed");
+	cutlint_suggest(finding, "move or turn the drawing, or divide it");
+}
+
+static enum cutlint_outcome check_margins(struct cutlint_check *check, const void *options)
+{
+	check_edges(check, options);
+	check_sheet(check, options);
+	check_bed(check);
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "card-margin",
+	.summary = "cuts too near to the card's edge, and burn lines past the edge of sheet or bed",
+	.advice = "Keep art 3 mm inside the card, and everything on the sheet and on the bed.",
+	.severity = CUTLINT_ERROR,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_CARDS,
+	.check = check_margins,
+};
