@@ -288,19 +288,15 @@ static int divide(struct search *search, const struct cell *cell)
 	return 0;
 }
 
-/* A region of so few walls is searched at once. */
-#define FEW_WALLS 64
-
 /*
- * Of many walls, first a coarse look all over: without a fair circle at hand, a descent into one
- * corner full of narrow places would go through them all.
+ * First a coarse look all over: without a fair circle at hand, a descent into one corner full of
+ * narrow places would go through them all.
  */
 static int search_cells(struct search *search, const struct cell *root)
 {
 	double wanted = search->tolerance, coarse = root->half / 4;
 	uint64_t most = search->cells_left;
-	bool many = search->wall_count > FEW_WALLS;
-	for (; many && coarse > fmax(wanted, search->radius / 16); coarse /= 8) {
+	for (; coarse > fmax(wanted, search->radius / 16); coarse /= 8) {
 		search->tolerance = coarse;
 		search->cells_left = most;
 		if (!can_be_dropped(search, root) && divide(search, root))

@@ -37,6 +37,66 @@ static bool is_notch(const struct opening *opening)
 	return false;
 }
 
+/* Vertices whose sides are nearest but for so little (nm) are equally near. */
+static const double EQUALLY_NEAR = 1000;
+
+/* How far a side of the boundary is from a place; infinite for sides of another outline. */
+static double side_distance(const struct opening *opening, const struct cutlint_outline *outline,
+			    const struct geo_chain *chain, uint32_t point, struct geo_vector at)
+{
+	const struct geo_lines *lines = &opening->boundary->lines;
+	uint32_t segment = segment_of(opening, point);
+	if (segment < outline->first_vertex ||
+	    segment - outline->first_vertex >= outline->vertex_count)
+		return INFINITY;
+	struct geo_vector foot = geo_nearest_on_segment(
+		sheet_vector(lines->points[point]),
+		sheet_vector(lines->points[geo_chain_next(chain, point)]), at);
+	double dx = foot.x - at.x, dy = foot.y - at.y;
+	return sqrt(dx * dx + dy * dy);
+}
+
+/* A search along one outline's sides of the boundary for those nearest to a place. */
+struct nearest_side {
+	const struct cutlint_outline *outline;
+	struct geo_vector at;
+	double least;
+	uint32_t vertex; /* the first whose side is at most so far off */
+};
+
+static void look_along(const struct opening *opening, const struct geo_chain *chain,
+		       struct nearest_side *nearest)
+{
+	for (uint32_t i = chain->first; i < chain->first + chain->count; i++) {
+		double away = side_distance(opening, nearest->outline, chain, i, nearest->at);
+		nearest->least = fmin(nearest->least, away);
+	}
+}
+
+static void pick_along(const struct opening *opening, const struct geo_chain *chain,
+		       struct nearest_side *nearest)
+{
+	for (uint32_t i = chain->first; i < chain->first + chain->count; i++) {
+		double away = side_distance(opening, nearest->outline, chain, i, nearest->at);
+		uint32_t segment = segment_of(opening, i);
+		if (away <= nearest->least + EQUALLY_NEAR && segment < nearest->vertex)
+			nearest->vertex = segment;
+	}
+}
+
+/* The outline's first vertex of those whose sides are nearest to a place. */
+static uint32_t nearest_vertex(const struct opening *opening, uint32_t number, struct geo_vector at)
+{
+	const struct geo_lines *lines = &opening->boundary->lines;
+	struct nearest_side nearest = {&opening->work->design->outlines[number], at, INFINITY,
+				       CUTLINT_NONE};
+	for (uint32_t c = 0; c < lines->chain_count; c++)
+		look_along(opening, &lines->chains[c], &nearest);
+	for (uint32_t c = 0; c < lines->chain_count; c++)
+		pick_along(opening, &lines->chains[c], &nearest);
+	return nearest.vertex;
+}
+
 /* The first outline in the file on the boundary, and its vertex nearest to the hole's centre. */
 static void name_hole(const struct opening *opening, struct cutlint_hole *hole)
 {
@@ -47,28 +107,11 @@ static void name_hole(const struct opening *opening, struct cutlint_hole *hole)
 		if (segment < opening->work->design->vertex_count && segment < first)
 			first = segment;
 	}
-	hole->outline = CUTLINT_NONE;
-	hole->vertex = first;
+	hole->outline = hole->vertex = CUTLINT_NONE;
 	if (first == CUTLINT_NONE)
 		return;
 	hole->outline = cutlint_vertex_outline(opening->work->design, first);
-	const struct cutlint_outline *outline = &opening->work->design->outlines[hole->outline];
-	double least = INFINITY;
-	struct geo_vector centre = sheet_nm(hole->centre);
-	for (uint32_t i = 0; i < lines->point_count; i++) {
-		uint32_t segment = segment_of(opening, i);
-		if (segment < outline->first_vertex ||
-		    segment - outline->first_vertex >= outline->vertex_count)
-			continue;
-		uint32_t next = geo_chain_next(&lines->chains[geo_lines_chain(lines, i)], i);
-		struct geo_vector foot = geo_nearest_on_segment(
-			sheet_vector(lines->points[i]), sheet_vector(lines->points[next]), centre);
-		double away = hypot(foot.x - centre.x, foot.y - centre.y);
-		if (away < least || (away == least && segment < hole->vertex)) {
-			least = away;
-			hole->vertex = segment;
-		}
-	}
+	hole->vertex = nearest_vertex(opening, hole->outline, sheet_nm(hole->centre));
 }
 
 static struct refine_chord chord_at(const struct opening *opening, uint32_t point)

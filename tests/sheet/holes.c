@@ -1,6 +1,8 @@
 /* Openings, measured by their largest inscribed circles as drawn. */
 #include "drawing.h"
 
+#include <stdio.h>
+
 static const struct cutlint_hole *only_hole(struct drawing *d, const char *svg)
 {
 	drawing_open(d, svg);
@@ -126,6 +128,28 @@ static void holes_above_the_limit_are_bounded_from_below(void **state)
 	drawing_close(&d);
 }
 
+/* A regular hexagon's circle touches all sides; the first one names the hole, however it lies. */
+static void a_hole_is_named_by_its_first_side_of_equally_near_ones(void **state)
+{
+	(void)state;
+	for (int degrees = 0; degrees < 60; degrees += 7) {
+		char svg[512], at[256] = "";
+		for (int k = 0; k < 6; k++) {
+			double angle = acos(-1) * (degrees / 180.0 + k / 3.0);
+			size_t used = strlen(at);
+			snprintf(at + used, sizeof(at) - used, "%.6f,%.6f ",
+				 30.1234 + 0.2 * cos(angle), 20.4321 + 0.2 * sin(angle));
+		}
+		snprintf(svg, sizeof(svg), PAGE(100, 60, "<polygon id='a' points='%s'" LINE "/>"),
+			 at);
+		struct drawing d;
+		const struct cutlint_hole *hole = only_hole(&d, svg);
+		uint32_t outline = drawing_outline(&d, "a");
+		assert_int_equal(hole->vertex, d.design->outlines[outline].first_vertex);
+		drawing_close(&d);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -138,6 +162,7 @@ int main(void)
 		cmocka_unit_test(a_notch_in_the_edge_is_no_hole),
 		cmocka_unit_test(an_open_line_makes_no_hole),
 		cmocka_unit_test(holes_above_the_limit_are_bounded_from_below),
+		cmocka_unit_test(a_hole_is_named_by_its_first_side_of_equally_near_ones),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
