@@ -24,7 +24,7 @@ struct pairing {
 };
 
 struct finder {
-	struct geo_tracks tracks;
+	const struct geo_tracks *tracks;
 	double apart, least;
 	struct geo_cover cover; /* of the chain at work */
 	uint32_t side;          /* at work: the later one of each pair */
@@ -39,12 +39,12 @@ struct finder {
 
 static const struct geo_side *side_of(const struct finder *finder, uint32_t side)
 {
-	return &finder->tracks.sides[side];
+	return &finder->tracks->sides[side];
 }
 
 static const struct geo_track *track_of(const struct finder *finder, uint32_t side)
 {
-	return &finder->tracks.chains[side_of(finder, side)->chain];
+	return &finder->tracks->chains[side_of(finder, side)->chain];
 }
 
 /*
@@ -90,8 +90,8 @@ static void set_limits(const struct finder *finder, struct geo_walk *walk)
 {
 	const struct geo_side *a = side_of(finder, walk->a.side),
 			      *b = side_of(finder, walk->b.side);
-	const struct geo_track *on_a = &finder->tracks.chains[a->chain];
-	const struct geo_track *on_b = &finder->tracks.chains[b->chain];
+	const struct geo_track *on_a = &finder->tracks->chains[a->chain];
+	const struct geo_track *on_b = &finder->tracks->chains[b->chain];
 	walk->a.left = on_a->closed ? on_a->length : INFINITY;
 	walk->b.left = on_b->closed ? on_b->length : INFINITY;
 	walk->together = INFINITY;
@@ -150,18 +150,18 @@ static uint32_t segment_at(const struct finder *finder, const struct geo_track *
 	uint32_t low = track->first, high = track->first + track->count;
 	while (high - low > 1) {
 		uint32_t middle = low + (high - low) / 2;
-		if (finder->tracks.sides[middle].at <= at)
+		if (finder->tracks->sides[middle].at <= at)
 			low = middle;
 		else
 			high = middle;
 	}
-	return finder->tracks.sides[low].vertex;
+	return finder->tracks->sides[low].vertex;
 }
 
 static struct geo_stretch stretch_of(const struct finder *finder, uint32_t chain,
 				     struct geo_interval on)
 {
-	const struct geo_track *track = &finder->tracks.chains[chain];
+	const struct geo_track *track = &finder->tracks->chains[chain];
 	struct geo_stretch stretch = {.chain = chain, .from = on.from, .to = on.to};
 	if (track->closed) {
 		double turns = floor(on.from / track->length) * track->length;
@@ -177,7 +177,7 @@ static struct geo_stretch stretch_of(const struct finder *finder, uint32_t chain
 
 static int cover_stretch(struct finder *finder, const struct geo_stretch *stretch)
 {
-	double length = finder->tracks.chains[stretch->chain].length;
+	double length = finder->tracks->chains[stretch->chain].length;
 	if (stretch->to > length && geo_cover_add(&finder->cover, 0, stretch->to - length))
 		return -1;
 	return geo_cover_add(&finder->cover, stretch->from, fmin(stretch->to, length));
@@ -241,7 +241,7 @@ static bool is_own_course(const struct finder *finder, const struct geo_walk *wa
 			      *b = side_of(finder, walk->b.side);
 	if (a->chain != b->chain)
 		return false;
-	const struct geo_track *track = &finder->tracks.chains[a->chain];
+	const struct geo_track *track = &finder->tracks->chains[a->chain];
 	double gap = b->at + walk->b.along - a->at - walk->a.along;
 	return gap < finder->least || (track->closed && track->length - gap < finder->least);
 }
@@ -265,7 +265,7 @@ static bool try_walk(struct finder *finder, const struct geo_walk *place, int wa
 /* Walks from the place `along` the side at work, if the other side is near enough there. */
 static bool try_place(struct finder *finder, uint32_t other, double along)
 {
-	const struct geo_tracks *tracks = &finder->tracks;
+	const struct geo_tracks *tracks = finder->tracks;
 	struct geo_vector at = geo_side_at(tracks, finder->side, along);
 	double opposite = geo_side_nearest(tracks, other, at);
 	double apart = geo_distance(at, geo_side_at(tracks, other, opposite));
@@ -312,7 +312,7 @@ static bool only_cross(const struct finder *finder, struct geo_segment a, struct
  * open there, both its ends, and where the sides come closest. */
 static void try_side(struct finder *finder, uint32_t other)
 {
-	const struct geo_tracks *tracks = &finder->tracks;
+	const struct geo_tracks *tracks = finder->tracks;
 	uint32_t side = finder->side;
 	struct geo_segment segment = tracks->segments[other], own = tracks->segments[side];
 	if (only_cross(finder, segment, own))
@@ -352,8 +352,8 @@ static bool keeps_off(struct geo_segment side, struct geo_segment other, double 
 static bool is_surely_far(const struct finder *finder, uint32_t other)
 {
 	double reach = finder->apart + 1;
-	struct geo_segment a = finder->tracks.segments[other];
-	struct geo_segment b = finder->tracks.segments[finder->side];
+	struct geo_segment a = finder->tracks->segments[other];
+	struct geo_segment b = finder->tracks->segments[finder->side];
 	return keeps_off(b, a, reach * side_of(finder, finder->side)->length) ||
 	       keeps_off(a, b, reach * side_of(finder, other)->length);
 }
@@ -361,7 +361,7 @@ static bool is_surely_far(const struct finder *finder, uint32_t other)
 static bool is_neighbour(const struct finder *finder, uint32_t other)
 {
 	const struct geo_side *a = side_of(finder, other), *b = side_of(finder, finder->side);
-	const struct geo_track *track = &finder->tracks.chains[b->chain];
+	const struct geo_track *track = &finder->tracks->chains[b->chain];
 	if (a->chain != b->chain)
 		return false;
 	double farthest = b->at + b->length - a->at, nearest = b->at - a->at - a->length;
@@ -375,7 +375,7 @@ static bool visit(void *user, uint32_t distinct)
 	if (finder->seen[distinct] == finder->look)
 		return true;
 	finder->seen[distinct] = finder->look;
-	uint32_t other = finder->tracks.side_of[distinct];
+	uint32_t other = finder->tracks->side_of[distinct];
 	if (other >= finder->side || is_surely_far(finder, other) || is_neighbour(finder, other))
 		return true;
 	try_side(finder, other);
@@ -384,7 +384,7 @@ static bool visit(void *user, uint32_t distinct)
 
 static int find(struct finder *finder)
 {
-	const struct geo_tracks *tracks = &finder->tracks;
+	const struct geo_tracks *tracks = finder->tracks;
 	for (uint32_t side = 0; side < tracks->side_count; side++) {
 		finder->side = side;
 		finder->look++;
@@ -417,15 +417,13 @@ static int by_place(const void *left, const void *right)
 	return order ? order : by_number(x->b.to, y->b.to);
 }
 
-int geo_overlaps_find(const struct geo_lines *lines, double apart, double least_length,
-		      struct geo_overlaps *out)
+int geo_overlaps_find_in(const struct geo_tracks *tracks, double apart, double least_length,
+			 struct geo_overlaps *out)
 {
-	struct finder finder = {.apart = apart, .least = least_length};
+	struct finder finder = {.tracks = tracks, .apart = apart, .least = least_length};
 	*out = (struct geo_overlaps){0};
-	int status = geo_tracks_init(&finder.tracks, lines);
-	finder.seen = calloc((size_t)finder.tracks.distinct_count + 1, sizeof *finder.seen);
-	if (status == 0)
-		status = finder.seen ? find(&finder) : -1;
+	finder.seen = calloc((size_t)tracks->distinct_count + 1, sizeof *finder.seen);
+	int status = finder.seen ? find(&finder) : -1;
 	if (status == 0 && finder.found.count > 0)
 		qsort(finder.found.items, finder.found.count, sizeof *finder.found.items, by_place);
 	if (status == 0)
@@ -434,7 +432,18 @@ int geo_overlaps_find(const struct geo_lines *lines, double apart, double least_
 		free(finder.found.items);
 	free(finder.seen);
 	free(finder.cover.items);
-	geo_tracks_finish(&finder.tracks);
+	return status;
+}
+
+int geo_overlaps_find(const struct geo_lines *lines, double apart, double least_length,
+		      struct geo_overlaps *out)
+{
+	struct geo_tracks tracks;
+	*out = (struct geo_overlaps){0};
+	int status = geo_tracks_init(&tracks, lines);
+	if (status == 0)
+		status = geo_overlaps_find_in(&tracks, apart, least_length, out);
+	geo_tracks_finish(&tracks);
 	return status;
 }
 

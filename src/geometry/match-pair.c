@@ -29,7 +29,7 @@ struct neighbour {
 
 struct finder {
 	const struct geo_lines *lines;
-	struct geo_tracks tracks;
+	const struct geo_tracks *tracks;
 	double *areas;              /* of each chain, absolute, twice */
 	bool *sharp;                /* of each side: it turns by more than 30° at its start */
 	struct geo_index **indices; /* of each chain alone, made when it is first asked for */
@@ -73,12 +73,12 @@ static void see_side(void *user, uint32_t side, double *reach)
 /* Its index holds one chain only, so that a crowd of others is no matter. */
 static struct nearest find_nearest(struct finder *finder, struct geo_vector at, uint32_t chain)
 {
-	const struct geo_track *track = &finder->tracks.chains[chain];
+	const struct geo_track *track = &finder->tracks->chains[chain];
 	double reach = CORNER_REACH * finder->most;
-	struct nearest nearest = {&finder->tracks, at, chain, GEO_NONE, 0, reach};
+	struct nearest nearest = {finder->tracks, at, chain, GEO_NONE, 0, reach};
 	struct geo_index **index = &finder->indices[chain];
 	if (!*index)
-		*index = geo_index_create(finder->tracks.segments + track->first, track->count);
+		*index = geo_index_create(finder->tracks->segments + track->first, track->count);
 	if (*index)
 		geo_index_near(*index, at, reach, see_side, &nearest);
 	else
@@ -88,8 +88,8 @@ static struct nearest find_nearest(struct finder *finder, struct geo_vector at, 
 
 static bool is_near_corner(const struct finder *finder, uint32_t side, double along, double reach)
 {
-	const struct geo_side *s = &finder->tracks.sides[side];
-	const struct geo_track *track = &finder->tracks.chains[s->chain];
+	const struct geo_side *s = &finder->tracks->sides[side];
+	const struct geo_track *track = &finder->tracks->chains[s->chain];
 	uint32_t next = side + 1 < track->first + track->count ? side + 1 : track->first;
 	return (finder->sharp[side] && along < reach) ||
 	       (finder->sharp[next] && s->length - along < reach);
@@ -99,7 +99,7 @@ static bool is_near_corner(const struct finder *finder, uint32_t side, double al
 static bool measure_place(struct finder *finder, uint32_t side, double along, double weight,
 			  uint32_t outer, struct measure plain[2])
 {
-	struct geo_vector at = geo_side_at(&finder->tracks, side, along);
+	struct geo_vector at = geo_side_at(finder->tracks, side, along);
 	struct nearest nearest = find_nearest(finder, at, outer);
 	if (nearest.side == GEO_NONE)
 		return false;
@@ -118,17 +118,17 @@ static bool measure_place(struct finder *finder, uint32_t side, double along, do
 
 static uint32_t steps_of(const struct finder *finder, uint32_t side)
 {
-	double steps = ceil(finder->tracks.sides[side].length / fmax(1, finder->most));
+	double steps = ceil(finder->tracks->sides[side].length / fmax(1, finder->most));
 	return (uint32_t)fmin(STEPS_MOST, fmax(1, steps));
 }
 
 static bool measure_inner(struct finder *finder, uint32_t inner, uint32_t outer,
 			  struct measure measures[2])
 {
-	const struct geo_track *track = &finder->tracks.chains[inner];
+	const struct geo_track *track = &finder->tracks->chains[inner];
 	for (uint32_t side = track->first; side < track->first + track->count; side++) {
 		uint32_t steps = steps_of(finder, side);
-		double step = finder->tracks.sides[side].length / steps;
+		double step = finder->tracks->sides[side].length / steps;
 		for (uint32_t i = 0; i < steps; i++)
 			if (!measure_place(finder, side, (i + 0.5) * step, step, outer, measures))
 				return false;
@@ -139,13 +139,13 @@ static bool measure_inner(struct finder *finder, uint32_t inner, uint32_t outer,
 /* Whether no part of the outer line is far from the inner one. */
 static bool outer_keeps_near(struct finder *finder, uint32_t outer, uint32_t inner)
 {
-	const struct geo_track *track = &finder->tracks.chains[outer];
+	const struct geo_track *track = &finder->tracks->chains[outer];
 	for (uint32_t side = track->first; side < track->first + track->count; side++) {
 		uint32_t steps = steps_of(finder, side);
-		double step = finder->tracks.sides[side].length / steps;
+		double step = finder->tracks->sides[side].length / steps;
 		for (uint32_t i = 0; i <= steps; i++) {
 			struct geo_vector at =
-				geo_side_at(&finder->tracks, side, fmin(i * step, steps * step));
+				geo_side_at(finder->tracks, side, fmin(i * step, steps * step));
 			if (find_nearest(finder, at, inner).side == GEO_NONE)
 				return false;
 		}
@@ -166,8 +166,8 @@ static int keep(struct finder *finder, struct geo_pair pair)
 
 static int try_pair(struct finder *finder, uint32_t outer, uint32_t inner)
 {
-	const struct geo_track *track = &finder->tracks.chains[inner];
-	struct geo_vector start = geo_side_at(&finder->tracks, track->first, 0);
+	const struct geo_track *track = &finder->tracks->chains[inner];
+	struct geo_vector start = geo_side_at(finder->tracks, track->first, 0);
 	if (!geo_chain_contains(finder->lines, outer, start))
 		return 0;
 	struct measure measures[2] = {{.least = INFINITY}, {.least = INFINITY}};
@@ -193,19 +193,19 @@ struct round_look {
 static bool can_hold(const struct finder *finder, uint32_t outer, uint32_t inner)
 {
 	double more = finder->areas[outer] - finder->areas[inner];
-	return outer != inner && finder->tracks.chains[outer].closed && more > 0;
+	return outer != inner && finder->tracks->chains[outer].closed && more > 0;
 }
 
 static void see_neighbour(void *user, uint32_t distinct, double *reach)
 {
 	const struct round_look *look = user;
 	struct finder *finder = look->finder;
-	uint32_t side = finder->tracks.side_of[distinct];
-	uint32_t chain = finder->tracks.sides[side].chain;
+	uint32_t side = finder->tracks->side_of[distinct];
+	uint32_t chain = finder->tracks->sides[side].chain;
 	if (!can_hold(finder, chain, look->inner))
 		return;
-	double along = geo_side_nearest(&finder->tracks, side, look->at);
-	double distance = geo_distance(look->at, geo_side_at(&finder->tracks, side, along));
+	double along = geo_side_nearest(finder->tracks, side, look->at);
+	double distance = geo_distance(look->at, geo_side_at(finder->tracks, side, along));
 	if (distance > *reach)
 		return;
 	if (isinf(finder->distances[chain]))
@@ -246,14 +246,14 @@ static uint32_t take_seen(struct finder *finder, struct neighbour *neighbours, u
 
 static int try_chain(struct finder *finder, uint32_t inner)
 {
-	const struct geo_track *track = &finder->tracks.chains[inner];
+	const struct geo_track *track = &finder->tracks->chains[inner];
 	struct neighbour neighbours[NEIGHBOURS];
 	uint32_t count = 0;
 	for (uint32_t i = 0; i < PROBES; i++) {
 		uint32_t side = track->first + (uint32_t)((uint64_t)track->count * i / PROBES);
-		double half = finder->tracks.sides[side].length / 2;
-		struct round_look look = {finder, geo_side_at(&finder->tracks, side, half), inner};
-		geo_index_near(finder->tracks.index, look.at, finder->most, see_neighbour, &look);
+		double half = finder->tracks->sides[side].length / 2;
+		struct round_look look = {finder, geo_side_at(finder->tracks, side, half), inner};
+		geo_index_near(finder->tracks->index, look.at, finder->most, see_neighbour, &look);
 		count = take_seen(finder, neighbours, count);
 	}
 	for (uint32_t i = 0; i < count; i++)
@@ -270,50 +270,49 @@ static void mark_corners(struct finder *finder, const struct geo_track *track)
 	for (uint32_t i = 0; i < track->count; i++) {
 		uint32_t side = track->first + i;
 		uint32_t before = track->first + (i + track->count - 1) % track->count;
-		struct geo_segment a = finder->tracks.segments[before];
-		struct geo_segment b = finder->tracks.segments[side];
+		struct geo_segment a = finder->tracks->segments[before];
+		struct geo_segment b = finder->tracks->segments[side];
 		double dot = ((double)a.to.x - a.from.x) * ((double)b.to.x - b.from.x) +
 			     ((double)a.to.y - a.from.y) * ((double)b.to.y - b.from.y);
-		finder->sharp[side] = dot < STRAIGHT * finder->tracks.sides[before].length *
-						    finder->tracks.sides[side].length;
+		finder->sharp[side] = dot < STRAIGHT * finder->tracks->sides[before].length *
+						    finder->tracks->sides[side].length;
 	}
 }
 
 static int init(struct finder *finder)
 {
-	size_t chains = (size_t)finder->tracks.chain_count + 1;
+	size_t chains = (size_t)finder->tracks->chain_count + 1;
 	finder->areas = calloc(chains, sizeof *finder->areas);
 	finder->indices = calloc(chains, sizeof *finder->indices);
 	finder->distances = malloc(chains * sizeof *finder->distances);
 	finder->seen = malloc(chains * sizeof *finder->seen);
-	finder->sharp = calloc((size_t)finder->tracks.side_count + 1, sizeof *finder->sharp);
+	finder->sharp = calloc((size_t)finder->tracks->side_count + 1, sizeof *finder->sharp);
 	if (!finder->areas || !finder->indices || !finder->distances || !finder->seen ||
 	    !finder->sharp)
 		return -1;
-	for (uint32_t chain = 0; chain < finder->tracks.chain_count; chain++) {
+	for (uint32_t chain = 0; chain < finder->tracks->chain_count; chain++) {
 		finder->distances[chain] = INFINITY;
-		if (finder->tracks.chains[chain].closed)
+		if (finder->tracks->chains[chain].closed)
 			finder->areas[chain] = fabs(geo_chain_area2(finder->lines, chain));
-		mark_corners(finder, &finder->tracks.chains[chain]);
+		mark_corners(finder, &finder->tracks->chains[chain]);
 	}
 	return 0;
 }
 
 static void finish(struct finder *finder)
 {
-	for (uint32_t chain = 0; finder->indices && chain < finder->tracks.chain_count; chain++)
+	for (uint32_t chain = 0; finder->indices && chain < finder->tracks->chain_count; chain++)
 		geo_index_destroy(finder->indices[chain]);
 	free(finder->indices);
 	free(finder->areas);
 	free(finder->distances);
 	free(finder->seen);
 	free(finder->sharp);
-	geo_tracks_finish(&finder->tracks);
 }
 
 static int find(struct finder *finder)
 {
-	const struct geo_tracks *tracks = &finder->tracks;
+	const struct geo_tracks *tracks = finder->tracks;
 	for (uint32_t chain = 0; chain < tracks->chain_count; chain++)
 		if (tracks->chains[chain].closed && tracks->chains[chain].count > 0 &&
 		    try_chain(finder, chain))
@@ -329,14 +328,13 @@ static int by_chains(const void *left, const void *right)
 	return (a->inner > b->inner) - (a->inner < b->inner);
 }
 
-int geo_pairs_find(const struct geo_lines *lines, double least, double most, double spread,
-		   struct geo_pairs *out)
+int geo_pairs_find_in(const struct geo_lines *lines, const struct geo_tracks *tracks, double least,
+		      double most, double spread, struct geo_pairs *out)
 {
-	struct finder finder = {.lines = lines, .least = least, .most = most, .spread = spread};
+	struct finder finder = {
+		.lines = lines, .tracks = tracks, .least = least, .most = most, .spread = spread};
 	*out = (struct geo_pairs){0};
-	int status = geo_tracks_init(&finder.tracks, lines);
-	if (status == 0)
-		status = init(&finder);
+	int status = init(&finder);
 	if (status == 0)
 		status = find(&finder);
 	if (status == 0 && finder.found.count > 0)
@@ -347,6 +345,18 @@ int geo_pairs_find(const struct geo_lines *lines, double least, double most, dou
 	else
 		free(finder.found.items);
 	finish(&finder);
+	return status;
+}
+
+int geo_pairs_find(const struct geo_lines *lines, double least, double most, double spread,
+		   struct geo_pairs *out)
+{
+	struct geo_tracks tracks;
+	*out = (struct geo_pairs){0};
+	int status = geo_tracks_init(&tracks, lines);
+	if (status == 0)
+		status = geo_pairs_find_in(lines, &tracks, least, most, spread, out);
+	geo_tracks_finish(&tracks);
 	return status;
 }
 

@@ -6,6 +6,8 @@
 
 #include "geometry/lines.h"
 
+struct geo_tracks; /* lines with their lengths and an index of their sides: match-tracks.h */
+
 /* A stretch along a chain, by arc length in nm from the chain's first vertex. */
 struct geo_stretch {
 	uint32_t chain;
@@ -35,6 +37,8 @@ struct geo_overlaps {
  */
 int geo_overlaps_find(const struct geo_lines *lines, double apart, double least_length,
 		      struct geo_overlaps *out);
+int geo_overlaps_find_in(const struct geo_tracks *tracks, double apart, double least_length,
+			 struct geo_overlaps *out); /* the same, of lines measured before */
 void geo_overlaps_finish(struct geo_overlaps *overlaps);
 
 /* Two closed chains, one inside the other, at nearly one distance all along. */
@@ -58,6 +62,9 @@ struct geo_pairs {
  */
 int geo_pairs_find(const struct geo_lines *lines, double least, double most, double spread,
 		   struct geo_pairs *out);
+int geo_pairs_find_in(const struct geo_lines *lines, const struct geo_tracks *tracks, double least,
+		      double most, double spread,
+		      struct geo_pairs *out); /* the same; the tracks are those of the lines */
 void geo_pairs_finish(struct geo_pairs *pairs);
 
 /* A motion without scaling: turn about `about` (after the mirror image in the vertical through

@@ -84,15 +84,14 @@ static int build(struct sheet_work *work, uint32_t needs)
 	const uint32_t dividing = CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES;
 	if (prepare(work) != 0)
 		return -1;
-	if ((needs & ~(uint32_t)CUTLINT_NEEDS_ENDS) && sheet_find_overlaps(work) != 0)
+	if ((needs & ~(uint32_t)CUTLINT_NEEDS_ENDS) &&
+	    sheet_find_overlaps(work, (needs & CUTLINT_NEEDS_OVERLAPS) != 0) != 0)
 		return -1;
 	if ((needs & (CUTLINT_NEEDS_CARDS | dividing)) && find_cards(work) != 0)
 		return -1;
 	if ((needs & dividing) && divide(work, needs) != 0)
 		return -1;
 	if ((needs & CUTLINT_NEEDS_ENDS) && sheet_find_ends(work) != 0)
-		return -1;
-	if ((needs & CUTLINT_NEEDS_OVERLAPS) && sheet_report_overlaps(work) != 0)
 		return -1;
 	return 0;
 }

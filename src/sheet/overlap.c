@@ -1,6 +1,7 @@
 /* Lines that are drawn twice, and both edges of traced strokes. */
 #include <math.h>
 
+#include "geometry/match-tracks.h"
 #include "geometry/match.h"
 #include "sheet/chains.h"
 #include "sheet/work.h"
@@ -108,28 +109,43 @@ static void drop_copy(struct sheet_work *work, const struct cutlint_overlap *ove
 		work->dropped[first] = true;
 }
 
-static int find_traced(struct sheet_work *work)
+static int keep_traced(struct sheet_work *work, const struct chains *chains,
+		       const struct geo_pairs *pairs)
 {
-	struct chains chains;
-	struct geo_pairs pairs = {0};
-	if (chains_collect(work->scratch, work->design, chains_want_closed_art, work->design,
-			   &chains) != 0 ||
-	    geo_pairs_find(&chains.lines, SHEET_APART_MM * SHEET_NM, MOST_STROKE_MM * SHEET_NM,
-			   MOST_SPREAD, &pairs) != 0)
-		return -1;
 	struct cutlint_traced *traced =
-		ARENA_ARRAY(work->arena, struct cutlint_traced, (size_t)pairs.count + 1);
-	for (uint32_t i = 0; traced && i < pairs.count; i++) {
-		const struct geo_pair *pair = &pairs.items[i];
+		ARENA_ARRAY(work->arena, struct cutlint_traced, (size_t)pairs->count + 1);
+	for (uint32_t i = 0; traced && i < pairs->count; i++) {
+		const struct geo_pair *pair = &pairs->items[i];
 		traced[i] = (struct cutlint_traced){
-			chains.outlines[pair->outer], chains.outlines[pair->inner],
+			chains->outlines[pair->outer], chains->outlines[pair->inner],
 			pair->mean / SHEET_NM, (pair->most - pair->least) / SHEET_NM,
 			sheet_mm(pair->at)};
 	}
 	work->sheet->traced = traced;
-	work->sheet->traced_count = pairs.count;
-	geo_pairs_finish(&pairs);
+	work->sheet->traced_count = pairs->count;
 	return traced ? 0 : -1;
+}
+
+/* `tracks` are those of the chains that are burned: often the same ones. */
+static int find_traced(struct sheet_work *work, const struct chains *burned,
+		       const struct geo_tracks *tracks)
+{
+	const double least = SHEET_APART_MM * SHEET_NM, most = MOST_STROKE_MM * SHEET_NM;
+	struct chains chains;
+	struct geo_pairs pairs = {0};
+	if (chains_collect(work->scratch, work->design, chains_want_closed_art, work->design,
+			   &chains) != 0)
+		return -1;
+	/* Closed art is burned, so that equal numbers mean the same chains. */
+	bool same = chains.lines.chain_count == burned->lines.chain_count;
+	int found =
+		same ? geo_pairs_find_in(&chains.lines, tracks, least, most, MOST_SPREAD, &pairs)
+		     : geo_pairs_find(&chains.lines, least, most, MOST_SPREAD, &pairs);
+	if (found != 0)
+		return -1;
+	int status = keep_traced(work, &chains, &pairs);
+	geo_pairs_finish(&pairs);
+	return status;
 }
 
 static int describe_overlaps(struct sheet_work *work, const struct chains *chains,
@@ -149,23 +165,33 @@ static int describe_overlaps(struct sheet_work *work, const struct chains *chain
 	return 0;
 }
 
-int sheet_find_overlaps(struct sheet_work *work)
+static int find_overlaps(struct sheet_work *work, const struct chains *chains,
+			 const struct geo_tracks *tracks)
 {
-	struct chains chains;
-	struct geo_overlaps found = {0};
-	if (chains_collect(work->scratch, work->design, chains_want_burned, work->design,
-			   &chains) != 0 ||
-	    geo_overlaps_find(&chains.lines, SHEET_APART_MM * SHEET_NM,
-			      SHEET_LEAST_LENGTH_MM * SHEET_NM, &found) != 0)
+	struct geo_overlaps found;
+	if (geo_overlaps_find_in(tracks, SHEET_APART_MM * SHEET_NM,
+				 SHEET_LEAST_LENGTH_MM * SHEET_NM, &found) != 0)
 		return -1;
-	int status = describe_overlaps(work, &chains, &found);
+	int status = describe_overlaps(work, chains, &found);
 	geo_overlaps_finish(&found);
 	return status;
 }
 
-int sheet_report_overlaps(struct sheet_work *work)
+int sheet_find_overlaps(struct sheet_work *work, bool report)
 {
-	work->sheet->overlaps = work->overlaps;
-	work->sheet->overlap_count = work->overlap_count;
-	return find_traced(work);
+	struct chains chains;
+	struct geo_tracks tracks;
+	if (chains_collect(work->scratch, work->design, chains_want_burned, work->design,
+			   &chains) != 0)
+		return -1;
+	int status = geo_tracks_init(&tracks, &chains.lines);
+	if (status == 0)
+		status = find_overlaps(work, &chains, &tracks);
+	if (status == 0 && report) {
+		work->sheet->overlaps = work->overlaps;
+		work->sheet->overlap_count = work->overlap_count;
+		status = find_traced(work, &chains, &tracks);
+	}
+	geo_tracks_finish(&tracks);
+	return status;
 }

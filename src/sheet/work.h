@@ -25,7 +25,7 @@ struct sheet_work {
 	const struct cutlint_design *design;
 	const struct cutlint_job *job;
 	struct cutlint_sheet *sheet;
-	double limit_mm; /* necks are looked for up to this width after the burn */
+	double limit_mm;      /* necks are looked for up to this width after the burn */
 	double hole_limit_mm; /* holes are measured exactly up to this diameter */
 	const struct cutlint_overlap *overlaps; /* ordered by the first outline, then the second */
 	uint32_t overlap_count;
@@ -38,8 +38,7 @@ struct sheet_work {
 };
 
 /* Stages; each returns 0, or -1 where memory ran out. */
-int sheet_find_overlaps(struct sheet_work *work);
-int sheet_report_overlaps(struct sheet_work *work); /* and the traced pairs */
+int sheet_find_overlaps(struct sheet_work *work, bool report); /* reported with traced pairs */
 int sheet_find_ends(struct sheet_work *work);
 int sheet_find_cards(struct sheet_work *work);
 int sheet_find_folds(struct sheet_work *work);
