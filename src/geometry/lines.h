@@ -34,7 +34,7 @@ struct geo_lines {
 	uint32_t point_count, chain_count;
 };
 
-/* The chain that owns a vertex, by bisection; GEO_NONE for a vertex that no chain has. */
+/* The chain that owns a vertex, by search; GEO_NONE for a vertex that no chain has. */
 uint32_t geo_lines_chain(const struct geo_lines *lines, uint32_t vertex);
 
 /* The vertex that a segment runs to; GEO_NONE if no segment starts at this vertex. */
