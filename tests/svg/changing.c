@@ -12,7 +12,8 @@ ssize_t __real_read(int file, void *bytes, size_t most);
 ssize_t __wrap_read(int file, void *bytes, size_t most);
 
 static char path[64];
-static enum { LEAVE, GROW, SHRINK, TOUCH } change;
+enum change { LEAVE, GROW, SHRINK, TOUCH };
+static enum change change;
 
 /* Changes the file behind the back of who reads it, once. */
 ssize_t __wrap_read(int file, void *bytes, size_t most)
@@ -30,7 +31,7 @@ ssize_t __wrap_read(int file, void *bytes, size_t most)
 	return __real_read(file, bytes, most);
 }
 
-static void read_while(int how, int expected)
+static void read_while(enum change how, int expected)
 {
 	static const char TEXT[] = DRAWING("<rect width='1' height='1'/>");
 	strcpy(path, "/tmp/cutlint-test-XXXXXX");
