@@ -151,9 +151,12 @@ static bool take_paint(struct svg_scan *scan, struct svg_paint *out)
 	if (svg_take(scan, '#'))
 		return take_hex(scan, out);
 
+	const char *start = scan->at;
 	struct svg_scan word = svg_take_word(scan);
 	if (word.at == word.end)
 		return false;
+	if (svg_is_word(word, "url"))
+		out->server = (struct svg_scan){start, scan->end};
 	if (svg_take(scan, '('))
 		return take_function(scan, word, out);
 	if (svg_is_word(word, "none"))

@@ -16,7 +16,8 @@ enum svg_paint_kind {
 struct svg_paint {
 	enum svg_paint_kind kind;
 	uint32_t rgb;
-	double alpha; /* 0 to 1 */
+	double alpha;           /* 0 to 1 */
+	struct svg_scan server; /* of a url(): the text from there on, its fallback included */
 };
 
 /* A whole value of `color`, or of `fill` and `stroke`. False where it is none. */

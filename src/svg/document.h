@@ -12,11 +12,13 @@
 
 /* What the loader knows of an element beside the model. */
 struct svg_node {
-	uint32_t after;    /* the first element behind it and all that it holds */
-	uint8_t kind;      /* enum svg_kind */
-	bool has_text : 1; /* characters other than white space, in it or below */
-	bool placed : 1;   /* it was drawn at least once */
-	bool told : 1;     /* that it will not be cut was said */
+	uint32_t after;         /* the first element behind it and all that it holds */
+	uint8_t kind;           /* enum svg_kind */
+	bool has_text : 1;      /* characters other than white space, in it or below */
+	bool placed : 1;        /* it was drawn at least once */
+	bool told : 1;          /* that it will not be cut was said */
+	uint8_t told_panes : 4; /* what was said of how it hides or changes: by enum svg_pane_kind
+				 */
 };
 
 struct svg_document {

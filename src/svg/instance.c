@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "svg/walk.h"
+#include "svg/pane.h"
 
 /* The size that a use gives to the svg or symbol that it places. */
 struct sizing {
@@ -93,7 +93,6 @@ static struct svg_state enter(struct svg_walk *walk, uint32_t index, const struc
 	struct svg_state state = *outer;
 	svg_specify(walk->document, walk->document->elements[index], &walk->specified);
 	state.style = svg_style_compute(&walk->specified, &outer->style);
-	state.clipped = outer->clipped || state.style.clipped;
 	if (state.unburned == CUTLINT_BURNED && state.style.no_display)
 		state.unburned = CUTLINT_UNBURNED_DISPLAY;
 	if (state.unburned == CUTLINT_BURNED && state.style.no_opacity)
@@ -184,7 +183,12 @@ static int walk_viewport(struct svg_walk *walk, uint32_t index, struct svg_state
 	if (empty || !(rectangle.width > 0) || !(rectangle.height > 0))
 		return 0;
 
-	struct svg_pane pane = {state->matrix, rectangle, state->pane};
+	struct svg_pane pane = {.kind = SVG_PANE_VIEWPORT,
+				.matrix = state->matrix,
+				.rectangle = rectangle,
+				.element = subject.element,
+				.span = subject.element->start_tag,
+				.outer = state->pane};
 	if (!state->style.shows_overflow)
 		state->pane = &pane;
 	struct svg_matrix view = svg_translation(rectangle.x, rectangle.y);
@@ -320,6 +324,8 @@ static int walk_element(struct svg_walk *walk, uint32_t index, const struct svg_
 	if (count_steps(walk, index, outer) < 0)
 		return -1;
 	transform(walk, index, &state);
+	struct svg_pane panes[SVG_OWN_PANES];
+	svg_panes_add(walk, index, &state, panes);
 	node->placed = true;
 	switch (node->kind) {
 	case SVG_KIND_SVG:
@@ -355,6 +361,8 @@ int svg_walk_root(struct svg_walk *walk)
 	walk->page = svg_page_read(&root);
 	state.matrix = walk->page.matrix;
 	state.viewport = walk->page.viewport;
+	struct svg_pane panes[SVG_OWN_PANES];
+	svg_panes_add(walk, 0, &state, panes);
 	int result = walk_children(walk, 0, &state);
 	walk->document->say.quiet = false;
 	return result;

@@ -67,9 +67,13 @@ static bool take_flag(struct reader *reader, double *out)
 	return true;
 }
 
-static const char *wanted(char kind)
+static const char *wanted(char kind, char found)
 {
-	return kind == 'f' ? "an arc flag must be 0 or 1" : "a number was expected";
+	if (kind == 'f')
+		return "an arc flag must be 0 or 1";
+	if (found >= '0' && found <= '9')
+		return "a digit must follow the dot of a number";
+	return "a number was expected";
 }
 
 /* One set of numbers. `start` is where its segment's text starts, for a text that ends too early.
@@ -85,7 +89,7 @@ static bool take_numbers(struct reader *reader, const char *kinds, const char *s
 		if (!taken && scan->at >= scan->end)
 			return fail(reader, start, (size_t)(scan->end - start), CUT_SHORT);
 		if (!taken)
-			return fail(reader, scan->at, 1, wanted(kinds[i]));
+			return fail(reader, scan->at, 1, wanted(kinds[i], *scan->at));
 	}
 	return true;
 }

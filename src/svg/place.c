@@ -1,10 +1,12 @@
 #include <math.h>
 
+#include "svg/effect.h"
 #include "svg/grow.h"
 #include "svg/lexer.h"
+#include "svg/pane.h"
 #include "svg/path.h"
+#include "svg/reference.h"
 #include "svg/shape.h"
-#include "svg/walk.h"
 
 static double stroke_width_mm(const struct svg_state *state)
 {
@@ -15,10 +17,11 @@ static double stroke_width_mm(const struct svg_state *state)
 	return width > 0 && isfinite(scale) ? width * scale : 0;
 }
 
-static struct cutlint_paint stroke_of(const struct svg_state *state, double width_mm)
+static struct cutlint_paint stroke_of(const struct svg_document *document,
+				      const struct svg_state *state, double width_mm)
 {
 	const struct svg_style *style = &state->style;
-	return svg_paint_shown(style->stroke, style->colour,
+	return svg_paint_shown(svg_paint_resolve(document, style->stroke), style->colour,
 			       width_mm > 0 ? style->stroke_opacity : 0);
 }
 
@@ -55,14 +58,14 @@ static struct cutlint_shape make_shape(const struct svg_walk *walk, uint32_t ind
 		.element = walk->document->elements[index],
 		.placement = state->placement,
 		.matrix = {m->a, m->b, m->c, m->d, m->e, m->f},
-		.fill = svg_paint_shown(style->fill, style->colour, style->fill_opacity),
+		.fill = svg_paint_shown(svg_paint_resolve(walk->document, style->fill),
+					style->colour, style->fill_opacity),
 		.fill_rule = style->evenodd ? CUTLINT_FILL_EVENODD : CUTLINT_FILL_NONZERO,
 		.stroke_width_mm = stroke_width_mm(state),
 		.dashed = style->dashed,
-		.clipped = state->clipped,
 		.first_outline = walk->outliner.count.outlines,
 	};
-	shape.stroke = stroke_of(state, shape.stroke_width_mm);
+	shape.stroke = stroke_of(walk->document, state, shape.stroke_width_mm);
 	if (kind == SVG_KIND_LINE) /* a line has no inside (SVG 2, 10.5) */
 		shape.fill = (struct cutlint_paint){CUTLINT_PAINT_NONE, 0};
 	shape.unburned = reason_of(state, kind, &shape);
@@ -87,7 +90,7 @@ static void say_content(struct svg_document *document, uint32_t index, enum svg_
 				element->start_tag, "a picture has no outline: it will not be cut");
 		svg_suggest(&document->say, notice, "trace it to outlines, or remove it");
 	} else if (kind == SVG_KIND_FOREIGN) {
-		notice = svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
+		notice = svg_say(&document->say, NOTICE_WARNING, "foreign-object", element,
 				 element->start_tag, "<%.40s> has no outline: it will not be cut",
 				 element->tag);
 		svg_suggest(&document->say, notice,
@@ -184,33 +187,6 @@ static int heed_refusal(const struct svg_subject *subject, const struct svg_outl
 	return burned ? -1 : 0;
 }
 
-/* Whether a vertex lies outside a nested viewport, by more than a rounding. */
-static bool outside(const struct svg_pane *pane, struct cutlint_xy at)
-{
-	static const double SLACK = 1e-3;
-	const struct svg_matrix *m = &pane->matrix;
-	const struct svg_rectangle *r = &pane->rectangle;
-	double determinant = svg_determinant(m);
-	double dx = at.x - m->e, dy = at.y - m->f;
-	double x = (m->d * dx - m->c * dy) / determinant;
-	double y = (m->a * dy - m->b * dx) / determinant;
-	double slack = SLACK / sqrt(fabs(determinant));
-	return x < r->x - slack || y < r->y - slack || x > r->x + r->width + slack ||
-	       y > r->y + r->height + slack;
-}
-
-static bool cut_off(const struct svg_outliner *outliner, uint32_t first_vertex,
-		    const struct svg_pane *pane)
-{
-	for (; pane; pane = pane->outer) {
-		for (uint32_t i = first_vertex; i < outliner->count.vertices; i++) {
-			if (outside(pane, cutlint_point_mm(outliner->vertices[i])))
-				return true;
-		}
-	}
-	return false;
-}
-
 int svg_place_shape(struct svg_walk *walk, uint32_t index, const struct svg_state *state)
 {
 	enum svg_kind kind = walk->document->nodes[index].kind;
@@ -225,8 +201,10 @@ int svg_place_shape(struct svg_walk *walk, uint32_t index, const struct svg_stat
 		draw(walk, &subject, kind, state);
 		if (heed_refusal(&subject, &walk->outliner, burned) < 0)
 			return -1;
-		shape.clipped =
-			shape.clipped || cut_off(&walk->outliner, first_vertex, state->pane);
+		shape.clipped = svg_panes_hide(walk, state->pane, first_vertex, burned);
+		bool seen = burned || shape.unburned == CUTLINT_UNBURNED_PAINT;
+		if (seen && walk->outliner.count.outlines > shape.first_outline)
+			svg_say_effects(&subject, &state->style, kind, burned);
 	}
 	shape.outline_count = walk->outliner.count.outlines - shape.first_outline;
 	return SVG_ADD(walk->shapes, walk->shape_count, walk->shape_capacity, shape) ? 0 : -1;

@@ -29,6 +29,11 @@ static const struct row ROWS[SVG_PROPERTY_COUNT] = {
 	[SVG_VISIBILITY] = {"visibility", WORD, true, "hidden collapse|visible"},
 	[SVG_CLIP_PATH] = {"clip-path", NOT_NONE, false, NULL},
 	[SVG_MASK] = {"mask", NOT_NONE, false, NULL},
+	[SVG_FILTER] = {"filter", NOT_NONE, false, NULL},
+	[SVG_MARKER_START] = {"marker-start", TEXT, true, NULL},
+	[SVG_MARKER_MID] = {"marker-mid", TEXT, true, NULL},
+	[SVG_MARKER_END] = {"marker-end", TEXT, true, NULL},
+	[SVG_MARKER] = {"marker", TEXT, true, NULL},
 	[SVG_OVERFLOW] = {"overflow", WORD, false, "visible auto|hidden scroll clip"},
 	[SVG_VECTOR_EFFECT] = {"vector-effect", WORD, false,
 			       "non-scaling-stroke|none non-scaling-size non-rotation "

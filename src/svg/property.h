@@ -19,11 +19,16 @@ enum svg_property {
 	SVG_VISIBILITY,
 	SVG_CLIP_PATH,
 	SVG_MASK,
+	SVG_FILTER,
+	SVG_MARKER_START,
+	SVG_MARKER_MID,
+	SVG_MARKER_END,
 	SVG_OVERFLOW,
 	SVG_VECTOR_EFFECT,
 	SVG_TRANSFORM,
 	SVG_TRANSFORM_ORIGIN,
 	SVG_LAST_PRESENTATION = SVG_TRANSFORM_ORIGIN,
+	SVG_MARKER, /* for all three; no attribute */
 	/* geometry: an attribute of the same name counts only on the elements that have it */
 	SVG_X,
 	SVG_Y,

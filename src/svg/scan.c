@@ -32,9 +32,20 @@ bool svg_take(struct svg_scan *scan, char c)
 	return true;
 }
 
+/* `10.`: in SVG 2 and CSS a digit must follow the dot (SVG 2, 9.3.9; CSS Syntax 3, 4.3.12). */
+static bool ends_in_dot(struct svg_scan number)
+{
+	const char *at = number.at;
+	while (at < number.end && *at != '.')
+		at++;
+	return at < number.end && (at + 1 == number.end || at[1] < '0' || at[1] > '9');
+}
+
 bool svg_take_number(struct svg_scan *scan, double *out)
 {
 	size_t length = number_parse(scan->at, scan->end, out);
+	if (ends_in_dot((struct svg_scan){scan->at, scan->at + length}))
+		return false;
 	scan->at += length;
 	return length > 0;
 }

@@ -80,6 +80,17 @@ static void read_style(struct svg_say *say, const struct cutlint_element *elemen
 	}
 }
 
+/* `marker` stands for all three where it beats them. */
+static void spread_marker(struct svg_specified *specified)
+{
+	uint64_t rank = specified->ranks[SVG_MARKER];
+	if (!rank)
+		return;
+	declare(specified, SVG_MARKER_START, rank, &specified->values[SVG_MARKER]);
+	declare(specified, SVG_MARKER_MID, rank, &specified->values[SVG_MARKER]);
+	declare(specified, SVG_MARKER_END, rank, &specified->values[SVG_MARKER]);
+}
+
 void svg_specify(struct svg_document *document, const struct cutlint_element *element,
 		 struct svg_specified *out)
 {
@@ -89,6 +100,7 @@ void svg_specify(struct svg_document *document, const struct cutlint_element *el
 	struct matching matching = {&document->css, out};
 	svg_css_match(&document->css, element, apply_rule, &matching);
 	read_style(&document->say, element, out);
+	spread_marker(out);
 }
 
 const struct svg_value *svg_specified_value(const struct svg_specified *specified,
@@ -137,6 +149,9 @@ struct svg_style svg_style_compute(const struct svg_specified *specified,
 	COMPUTE(SVG_CLIP_PATH, clipped, flag);
 	COMPUTE(SVG_OVERFLOW, shows_overflow, flag);
 	COMPUTE(SVG_VECTOR_EFFECT, fixed_stroke, flag);
+	COMPUTE(SVG_MARKER_START, markers[0], text);
+	COMPUTE(SVG_MARKER_MID, markers[1], text);
+	COMPUTE(SVG_MARKER_END, markers[2], text);
 #undef COMPUTE
 	value = svg_specified_value(specified, SVG_MASK);
 	style.clipped = style.clipped || (value && value->flag);

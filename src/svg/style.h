@@ -17,6 +17,7 @@ struct svg_style {
 	double fill_opacity, stroke_opacity;
 	struct svg_length stroke_width;
 	bool evenodd, dashed, hidden;
+	struct svg_scan markers[3]; /* at the start, the corners, the end; may be empty */
 
 	bool no_display, no_opacity, clipped, shows_overflow, fixed_stroke;
 };

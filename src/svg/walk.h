@@ -6,10 +6,17 @@
 #include "svg/outline.h"
 #include "svg/page.h"
 
-/* A nested viewport, which cuts off what lies outside of it (SVG 2, overflow). */
+enum svg_pane_kind { SVG_PANE_VIEWPORT, SVG_PANE_CLIP, SVG_PANE_MASK, SVG_PANE_FILTER };
+
+/* What hides or changes what is seen through it: a nested viewport (SVG 2, overflow), a clip path.
+ */
 struct svg_pane {
+	enum svg_pane_kind kind;
+	bool whole;               /* what it hides is not known: it may be anything */
 	struct svg_matrix matrix; /* from the space that the rectangle is in to mm */
 	struct svg_rectangle rectangle;
+	const struct cutlint_element *element;
+	struct cutlint_span span; /* where it is asked for */
 	const struct svg_pane *outer;
 };
 
@@ -21,7 +28,6 @@ struct svg_state {
 	const struct cutlint_placement *placement;
 	const struct svg_pane *pane;
 	enum cutlint_unburned unburned; /* by an ancestor */
-	bool clipped;
 	uint32_t depth;
 };
 

@@ -270,10 +270,26 @@ static const char *wording_of(int code)
 	return "the file is not well-formed XML";
 }
 
+/* Namespaces in XML 1.0, 5: a prefix must be declared. A viewer shows nothing from here on. */
+static void say_unbound(struct reader *reader)
+{
+	struct cutlint_span at = {source_byte(reader), 0};
+	struct notice *notice =
+		svg_say(&reader->document->say, NOTICE_ERROR, "xml-namespace", NULL, at,
+			"a prefix is used here that nothing declares: a viewer stops reading, or "
+			"shows an error");
+	svg_suggest(&reader->document->say, notice,
+		    "declare it on the root element (xmlns:PREFIX=\"...\"), or remove what has it");
+}
+
 /* The first error that matters: later ones are mostly its consequences. */
 static void hear_error(void *context, xmlErrorPtr error)
 {
 	struct reader *reader = reader_of(context);
+	if (error->code == XML_NS_ERR_UNDEFINED_NAMESPACE && !reader->stopped) {
+		say_unbound(reader);
+		return;
+	}
 	bool matters = error->level == XML_ERR_FATAL || error->code == XML_WAR_UNDECLARED_ENTITY;
 	if (!matters || reader->stopped)
 		return;

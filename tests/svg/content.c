@@ -12,7 +12,7 @@ static void text_and_pictures_are_kept_and_said(void **state)
 			"<foreignObject id=\"f\"/>"));
 	assert_notice_at(&loaded, "live-text", NOTICE_WARNING, "<text");
 	assert_notice_at(&loaded, "raster-image", NOTICE_WARNING, "<image");
-	assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, "<foreignObject");
+	assert_notice_at(&loaded, "foreign-object", NOTICE_WARNING, "<foreignObject");
 	assert_int_equal(loaded.notices.count, 3);
 	for (uint32_t i = 0; i < 3; i++)
 		assert_non_null(loaded.notices.items[i].suggestion);

@@ -89,8 +89,9 @@ static void numbers_end_where_no_longer_one_can_be_read(void **state)
 	reads_as("M 0.6.5", "M 0.6 0.5");
 	reads_as("M1e2-3E-1+4.5.25", "M 100 -0.3|L 4.5 0.25");
 	reads_as("M-.5.5l.1-.2", "M -0.5 0.5|L -0.4 0.3");
-	/* a point without digits behind it is no number of SVG 2; old files have it */
-	reads_as("M 23. 5", "M 23 5");
+	/* a point without digits behind it is no number of SVG 2, and viewers stop at it */
+	fails_at("M 23. 5", 2, "");
+	fails_at("M 2 3L4 5.e1", 8, "M 2 3");
 }
 
 static void more_pairs_after_a_moveto_are_linetos(void **state)

@@ -178,8 +178,9 @@ static void clips_and_masks_mark_all_that_is_in_them(void **state)
 {
 	(void)state;
 	struct loaded loaded =
-		load(DRAWING("<g clip-path=\"url(#c)\">" R("a", "clip-path=\"none\"") "</g>" R(
-			"b", "style=\"mask:url(#m)\"") R("c", "clip-path=\"none\" mask=\"none\"")));
+		load(DRAWING("<clipPath id=\"c\"/><mask id=\"m\"/><g clip-path=\"url(#c)\">" R(
+			"a", "clip-path=\"none\"") "</g>" R("b", "style=\"mask:url(#m)\"")
+				     R("c", "clip-path=\"none\" mask=\"none\"")));
 	assert_true(shape_of(&loaded, "a")->clipped);
 	assert_true(shape_of(&loaded, "b")->clipped);
 	assert_false(shape_of(&loaded, "c")->clipped);
