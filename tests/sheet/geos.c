@@ -1,10 +1,12 @@
 /*
- * Areas, openings, inscribed circles and distances against the GEOS C library (3.11), which knows
- * nothing of arrangements here: it unites polygons, and measures by its own distance code.
+ * Areas, lengths, openings, inscribed circles, distances and the narrowest place against the GEOS C
+ * library (3.11), which knows nothing of arrangements here: it unites polygons, and measures by its
+ * own distance code.
  */
 #include "drawing.h"
 
 #include <geos_c.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "random.h"
@@ -153,11 +155,85 @@ static void distances_between_outlines_are_those_of_rings(void **state)
 	GEOS_finish_r(geos);
 }
 
+static void lengths_and_areas_of_outlines_are_those_of_rings(void **state)
+{
+	(void)state;
+	GEOSContextHandle_t geos = GEOS_init_r();
+	for (uint64_t number = 0; number < DESIGNS; number++) {
+		static char svg[16384];
+		random_design(number, "", svg, sizeof svg);
+		struct drawing d;
+		drawing_read(&d, svg);
+		for (uint32_t i = 0; i < d.design->outline_count; i++) {
+			GEOSGeometry *ring = polygon_of(geos, d.design, i);
+			double length = 0;
+			assert_int_equal(GEOSLength_r(geos, ring, &length), 1);
+			assert_near(cutlint_outline_length(d.design, i), length, 1e-9);
+			assert_near(fabs(cutlint_outline_area(d.design, i)), area_of(geos, ring),
+				    1e-9);
+			GEOSGeom_destroy_r(geos, ring);
+		}
+		drawing_close(&d);
+	}
+	GEOS_finish_r(geos);
+}
+
+/* Six windows with four long sides each, in two rows; the gaps between them are what is narrow. */
+static void random_quadrangles(uint64_t number, char *out, size_t size)
+{
+	struct dice dice = {.state = number + 1};
+	size_t used = (size_t)snprintf(out, size,
+				       "<svg xmlns='http://www.w3.org/2000/svg' "
+				       "width='100mm' height='60mm' "
+				       "viewBox='0 0 100 60'>");
+	for (int i = 0; i < 6; i++) {
+		double x = 17 + 33 * (i % 3), y = i < 3 ? 16 : 44;
+		used += (size_t)snprintf(out + used, size - used, "<polygon points='");
+		for (int k = 0; k < 4; k++) {
+			double angle = k * acos(0) + dice_roll(&dice, -0.3, 0.3);
+			double radius =
+				k % 2 ? dice_roll(&dice, 12, 13.8) : dice_roll(&dice, 14, 16.4);
+			used += (size_t)snprintf(out + used, size - used, "%.6f,%.6f ",
+						 x + radius * cos(angle), y + radius * sin(angle));
+		}
+		used += (size_t)snprintf(out + used, size - used, "'/>");
+	}
+	snprintf(out + used, size - used, "</svg>");
+}
+
+/* Minimum clearance is the smallest way that a vertex can move until the polygon is invalid. */
+static void the_narrowest_neck_is_the_minimum_clearance(void **state)
+{
+	(void)state;
+	GEOSContextHandle_t geos = GEOS_init_r();
+	for (uint64_t number = 0; number < DESIGNS; number++) {
+		static char svg[4096];
+		random_quadrangles(number, svg, sizeof svg);
+		struct drawing d;
+		drawing_open(&d, svg);
+		GEOSGeometry *windows = windows_of(geos, d.design);
+		GEOSGeometry *page = GEOSGeom_createRectangle_r(geos, 0, 0, 100, 60);
+		GEOSGeometry *card = GEOSDifference_r(geos, page, windows);
+		double clearance = 0, narrowest = INFINITY;
+		assert_int_equal(GEOSMinimumClearance_r(geos, card, &clearance), 0);
+		for (uint32_t i = 0; i < d.sheet->neck_count; i++)
+			narrowest = fmin(narrowest, d.sheet->necks[i].drawn_mm);
+		assert_near(narrowest, clearance, 1e-6);
+		GEOSGeom_destroy_r(geos, card);
+		GEOSGeom_destroy_r(geos, page);
+		GEOSGeom_destroy_r(geos, windows);
+		drawing_close(&d);
+	}
+	GEOS_finish_r(geos);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(areas_and_openings_are_those_of_united_polygons),
 		cmocka_unit_test(distances_between_outlines_are_those_of_rings),
+		cmocka_unit_test(lengths_and_areas_of_outlines_are_those_of_rings),
+		cmocka_unit_test(the_narrowest_neck_is_the_minimum_clearance),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
