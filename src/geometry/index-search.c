@@ -1,6 +1,7 @@
 #include <math.h>
 
 #include "geometry/index-grid.h"
+#include "geometry/least.h"
 
 /* More than the rounding of a place in nm. */
 #define SLACK 1e-3
@@ -76,20 +77,20 @@ static bool band_row(const struct search *search, double top, double bottom, dou
 	if (dy != 0) {
 		double s = (top - search->apart - search->from.y) / dy;
 		double t = (bottom + search->apart - search->from.y) / dy;
-		a = fmax(0, fmin(s, t));
-		b = fmin(1, fmax(s, t));
+		a = geo_greater(0, geo_lesser(s, t));
+		b = geo_lesser(1, geo_greater(s, t));
 	}
 	double x = search->from.x + a * dx, y = search->from.x + b * dx;
-	*left = fmin(x, y) - search->apart;
-	*right = fmax(x, y) + search->apart;
+	*left = geo_lesser(x, y) - search->apart;
+	*right = geo_greater(x, y) + search->apart;
 	return a <= b;
 }
 
 static bool band_cells(const struct search *search, const struct index_grid *grid)
 {
 	uint32_t left, right, top, bottom;
-	double low = fmin(search->from.y, search->to.y) - search->apart;
-	double high = fmax(search->from.y, search->to.y) + search->apart, x, y;
+	double low = geo_lesser(search->from.y, search->to.y) - search->apart;
+	double high = geo_greater(search->from.y, search->to.y) + search->apart, x, y;
 	if (!index_rows(grid, low, high, &top, &bottom))
 		return true;
 	for (uint32_t row = top; row <= bottom; row++) {
@@ -185,18 +186,18 @@ static double ring_distance(const struct near *near, const struct index_grid *gr
 	if (column - ring >= 0)
 		x = near->at.x - left;
 	if (column + ring < grid->columns)
-		x = fmin(x, right - near->at.x);
+		x = geo_lesser(x, right - near->at.x);
 	if (row - ring >= 0)
 		y = near->at.y - top;
 	if (row + ring < grid->rows)
-		y = fmin(y, bottom - near->at.y);
-	return fmin(x, y);
+		y = geo_lesser(y, bottom - near->at.y);
+	return geo_lesser(x, y);
 }
 
 static void near_cells(struct near *near, const struct index_grid *grid)
 {
-	double x = fmin(fmax(near->at.x, grid->left), grid->right);
-	double y = fmin(fmax(near->at.y, grid->top), grid->bottom);
+	double x = geo_lesser(geo_greater(near->at.x, grid->left), grid->right);
+	double y = geo_lesser(geo_greater(near->at.y, grid->top), grid->bottom);
 	uint32_t column = 0, row = 0;
 	index_columns(grid, x, x, &column, &column);
 	index_rows(grid, y, y, &row, &row);
@@ -231,8 +232,8 @@ static void cone_across(const struct geo_cone *cone, double near, double far, do
 			double *high)
 {
 	double across = cone->steep ? cone->apex.x : cone->apex.y;
-	*low = across + fmin(cone->low * near, cone->low * far) - SLACK;
-	*high = across + fmax(cone->high * near, cone->high * far) + SLACK;
+	*low = across + geo_lesser(cone->low * near, cone->low * far) - SLACK;
+	*high = across + geo_greater(cone->high * near, cone->high * far) + SLACK;
 }
 
 /* One row (of a steep cone) or column of cells, from `least` to `most` on the cone's axis. */
@@ -245,7 +246,8 @@ static bool cone_slice(struct near *near, const struct index_grid *grid, uint32_
 	double to = cone->back ? apex - least : most - apex;
 	if (from > near->reach + SLACK)
 		return false;
-	cone_across(cone, fmax(from - SLACK, 0), fmin(to, near->reach) + SLACK, &low, &high);
+	cone_across(cone, geo_greater(from - SLACK, 0), geo_lesser(to, near->reach) + SLACK, &low,
+		    &high);
 	const struct index_cell *cells = near->index->cells + grid->first_cell;
 	uint32_t first, last;
 	if (cone->steep && index_columns(grid, low, high, &first, &last))

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 
 #include "geometry/index-grid.h"
+#include "geometry/least.h"
 
 /* A cell with more entries than this is divided where that pays. Measured: 8 to 16 are alike. */
 #define CAPACITY 12
@@ -72,10 +73,11 @@ static void enter_steep(struct geo_index *index, const struct index_grid *grid, 
 		return;
 	double slope = ((double)b.x - a.x) / ((double)b.y - a.y);
 	for (uint32_t row = first; row <= last; row++) {
-		double top = fmax(a.y, grid->top + row * grid->height - SLACK);
-		double bottom = fmin(b.y, grid->top + (row + 1) * grid->height + SLACK);
+		double top = geo_greater(a.y, grid->top + row * grid->height - SLACK);
+		double bottom = geo_lesser(b.y, grid->top + (row + 1) * grid->height + SLACK);
 		double x = a.x + slope * (top - a.y), y = a.x + slope * (bottom - a.y);
-		if (!index_columns(grid, fmin(x, y) - SLACK, fmax(x, y) + SLACK, &from, &to))
+		if (!index_columns(grid, geo_lesser(x, y) - SLACK, geo_greater(x, y) + SLACK, &from,
+				   &to))
 			continue;
 		for (uint32_t column = from; column <= to; column++)
 			put(index, grid->first_cell + row * grid->columns + column, segment, how);
@@ -96,10 +98,11 @@ static void enter_flat(struct geo_index *index, const struct index_grid *grid, u
 		return;
 	double slope = a.x == b.x ? 0 : ((double)b.y - a.y) / ((double)b.x - a.x);
 	for (uint32_t column = first; column <= last; column++) {
-		double left = fmax(a.x, grid->left + column * grid->width - SLACK);
-		double right = fmin(b.x, grid->left + (column + 1) * grid->width + SLACK);
+		double left = geo_greater(a.x, grid->left + column * grid->width - SLACK);
+		double right = geo_lesser(b.x, grid->left + (column + 1) * grid->width + SLACK);
 		double x = a.y + slope * (left - a.x), y = a.y + slope * (right - a.x);
-		if (!index_rows(grid, fmin(x, y) - SLACK, fmax(x, y) + SLACK, &from, &to))
+		if (!index_rows(grid, geo_lesser(x, y) - SLACK, geo_greater(x, y) + SLACK, &from,
+				&to))
 			continue;
 		for (uint32_t row = from; row <= to; row++)
 			put(index, grid->first_cell + row * grid->columns + column, segment, how);
@@ -131,8 +134,8 @@ static bool clip(double from, double run, double least, double most, double t[2]
 	if (run == 0)
 		return from >= least && from <= most;
 	double a = (least - from) / run, b = (most - from) / run;
-	t[0] = fmax(t[0], fmin(a, b));
-	t[1] = fmin(t[1], fmax(a, b));
+	t[0] = geo_greater(t[0], geo_lesser(a, b));
+	t[1] = geo_lesser(t[1], geo_greater(a, b));
 	return t[0] <= t[1];
 }
 
@@ -143,10 +146,10 @@ static void extend(struct extent *extent, const struct run *run, const struct ge
 	    !clip(y, dy, run->top - SLACK, run->bottom + SLACK, t))
 		return;
 	double x0 = x + t[0] * dx, x1 = x + t[1] * dx, y0 = y + t[0] * dy, y1 = y + t[1] * dy;
-	extent->left = fmin(extent->left, fmin(x0, x1));
-	extent->right = fmax(extent->right, fmax(x0, x1));
-	extent->top = fmin(extent->top, fmin(y0, y1));
-	extent->bottom = fmax(extent->bottom, fmax(y0, y1));
+	extent->left = geo_lesser(extent->left, geo_lesser(x0, x1));
+	extent->right = geo_greater(extent->right, geo_greater(x0, x1));
+	extent->top = geo_lesser(extent->top, geo_lesser(y0, y1));
+	extent->bottom = geo_greater(extent->bottom, geo_greater(y0, y1));
 	extent->run_x += fabs(x1 - x0);
 	extent->run_y += fabs(y1 - y0);
 	extent->ends += (t[0] <= 0 ? 1U : 0U) + (t[1] >= 1 ? 1U : 0U);
@@ -158,10 +161,10 @@ static struct extent measure(const struct geo_index *index, const struct run *ru
 	for (uint32_t i = 0; i < run->count; i++)
 		extend(&extent, run, &index->segments[index->refs[run->first + i]]);
 	/* Rounding must not leave the least bit of a segment outside. */
-	extent.left = fmax(extent.left - 1, run->left - 1);
-	extent.right = fmin(extent.right + 1, run->right + 1);
-	extent.top = fmax(extent.top - 1, run->top - 1);
-	extent.bottom = fmin(extent.bottom + 1, run->bottom + 1);
+	extent.left = geo_greater(extent.left - 1, run->left - 1);
+	extent.right = geo_lesser(extent.right + 1, run->right + 1);
+	extent.top = geo_greater(extent.top - 1, run->top - 1);
+	extent.bottom = geo_lesser(extent.bottom + 1, run->bottom + 1);
 	return extent;
 }
 
@@ -180,13 +183,14 @@ static struct index_grid shape(const struct extent *extent, uint32_t count)
 	double copies = 2 * sqrt(extent->run_x * extent->run_y / area);
 	if (copies > COPIES * count)
 		area *= (copies / (COPIES * count)) * (copies / (COPIES * count));
-	double ratio = fmin(fmax(run_x / run_y, 1 / OBLONG), OBLONG);
-	double width = fmin(sqrt(area * ratio), w), height = fmin(area / width, h);
-	width = fmin(fmax(area / height, LEAST), w);
-	height = fmax(height, LEAST);
-	double columns = fmin(ceil(w / width), count), rows = fmin(ceil(h / height), count);
-	grid.columns = (uint32_t)fmax(columns, 1);
-	grid.rows = (uint32_t)fmax(rows, 1);
+	double ratio = geo_lesser(geo_greater(run_x / run_y, 1 / OBLONG), OBLONG);
+	double width = geo_lesser(sqrt(area * ratio), w), height = geo_lesser(area / width, h);
+	width = geo_lesser(geo_greater(area / height, LEAST), w);
+	height = geo_greater(height, LEAST);
+	double columns = geo_lesser(ceil(w / width), count),
+	       rows = geo_lesser(ceil(h / height), count);
+	grid.columns = (uint32_t)geo_greater(columns, 1);
+	grid.rows = (uint32_t)geo_greater(rows, 1);
 	grid.width = w / grid.columns;
 	grid.height = h / grid.rows;
 	grid.columns_a_nm = grid.columns / w;

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "geometry/least.h"
+
 struct neck_shape neck_shape(const struct neck_walls *walls, neck_feature feature,
 			     struct cutlint_point origin)
 {
@@ -13,7 +15,7 @@ struct neck_shape neck_shape(const struct neck_walls *walls, neck_feature featur
 		return shape;
 	struct geo_vector to = neck_place(walls, geo_half_edge_to(arrangement, half), origin);
 	struct geo_vector run = neck_minus(to, shape.at);
-	shape.length = hypot(run.x, run.y);
+	shape.length = sqrt(neck_dot(run, run));
 	shape.along = (struct geo_vector){run.x / shape.length, run.y / shape.length};
 	shape.normal = (struct geo_vector){-shape.along.y, shape.along.x};
 	return shape;
@@ -22,7 +24,7 @@ struct neck_shape neck_shape(const struct neck_walls *walls, neck_feature featur
 /* Turns a vector from the right wall to the left one into the direction of the walk. */
 static struct geo_vector forward(struct geo_vector across)
 {
-	double length = hypot(across.x, across.y);
+	double length = sqrt(neck_dot(across, across));
 	return (struct geo_vector){across.y / length, -across.x / length};
 }
 
@@ -56,7 +58,7 @@ static bool between_points(struct neck_bisector *bisector, struct geo_vector x)
 	bisector->kind = NECK_POINTS;
 	bisector->at[0] = (struct geo_vector){(p.x + q.x) / 2, (p.y + q.y) / 2};
 	bisector->at[1] = forward(across);
-	bisector->apart = hypot(across.x, across.y) / 2;
+	bisector->apart = sqrt(neck_dot(across, across)) / 2;
 	bisector->from = neck_dot(neck_minus(x, bisector->at[0]), bisector->at[1]);
 	return true;
 }
@@ -102,7 +104,7 @@ double neck_bisector_radius(const struct neck_bisector *bisector, double t)
 	case NECK_LINES:
 		return bisector->radius + bisector->slope * t;
 	case NECK_POINTS:
-		return hypot(bisector->apart, t);
+		return sqrt(bisector->apart * bisector->apart + t * t);
 	case NECK_PARABOLA:
 		break;
 	}
@@ -123,6 +125,24 @@ double neck_bisector_length(const struct neck_bisector *bisector, double from, d
 	return p * (parabola_length(to / p) - parabola_length(from / p));
 }
 
+/*
+ * Newton's method on a function that grows by √(1 + u²): it settles to rounding in some five steps
+ * once the error is below 1, and until then that error shrinks at least by the square root.
+ */
+double neck_bisector_after(const struct neck_bisector *bisector, double from, double length)
+{
+	if (bisector->kind != NECK_PARABOLA)
+		return from + length;
+	double p = bisector->apart, u = from / p, wanted = parabola_length(u) + length / p;
+	for (int i = 0; i < 60; i++) {
+		double change = (wanted - parabola_length(u)) / sqrt(1 + u * u);
+		u += change;
+		if (fabs(change) < 1e-14 * (1 + fabs(u)))
+			break;
+	}
+	return u * p;
+}
+
 /* How far from the nearest place of a curve that has one the radius has grown to `radius`. */
 static double grown(const struct neck_bisector *bisector, double radius)
 {
@@ -137,10 +157,10 @@ double neck_bisector_above(const struct neck_bisector *bisector, double radius)
 	if (neck_bisector_radius(bisector, bisector->from) >= radius)
 		return bisector->from;
 	if (bisector->kind != NECK_LINES)
-		return fmax(grown(bisector, radius), bisector->from);
+		return geo_greater(grown(bisector, radius), bisector->from);
 	if (bisector->slope <= 0)
 		return INFINITY;
-	return fmax((radius - bisector->radius) / bisector->slope, bisector->from);
+	return geo_greater((radius - bisector->radius) / bisector->slope, bisector->from);
 }
 
 double neck_bisector_below(const struct neck_bisector *bisector, double radius)
@@ -149,12 +169,12 @@ double neck_bisector_below(const struct neck_bisector *bisector, double radius)
 		return bisector->from;
 	if (bisector->kind == NECK_LINES) {
 		double t = (radius - bisector->radius) / bisector->slope;
-		return bisector->slope < 0 ? fmax(t, bisector->from) : INFINITY;
+		return bisector->slope < 0 ? geo_greater(t, bisector->from) : INFINITY;
 	}
 	double least = bisector->kind == NECK_POINTS ? bisector->apart : bisector->apart / 2;
 	if (bisector->from > 0 || least >= radius)
 		return INFINITY;
-	return fmax(-grown(bisector, radius), bisector->from);
+	return geo_greater(-grown(bisector, radius), bisector->from);
 }
 
 struct neck_polynomial neck_bisector_to_point(const struct neck_bisector *bisector,

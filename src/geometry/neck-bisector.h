@@ -49,6 +49,9 @@ double neck_bisector_radius(const struct neck_bisector *bisector, double t);
 /* The length of the curve from one t to a later one. */
 double neck_bisector_length(const struct neck_bisector *bisector, double from, double to);
 
+/* The t at which the curve has run a length from another t on. */
+double neck_bisector_after(const struct neck_bisector *bisector, double from, double length);
+
 /* The first t from `from` on at which the radius is above, or below, a bound; else INFINITY. */
 double neck_bisector_above(const struct neck_bisector *bisector, double radius);
 double neck_bisector_below(const struct neck_bisector *bisector, double radius);

@@ -3,11 +3,27 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "geometry/least.h"
+
 /* What seems to reach, in nm, into a disk that it only touches. */
 #define TOUCH 1e-4
 
 /* Between two edges, a stretch longer than this many radii is searched by its ends. */
 #define LONG 32
+
+static bool has_room(struct neck_scene *scene)
+{
+	if (scene->near_count < scene->near_room)
+		return true;
+	uint32_t room = scene->near_room * 2 + 64;
+	struct neck_near *near = realloc(scene->near, room * sizeof *near);
+	scene->failed = !near;
+	if (!near)
+		return false;
+	scene->near = near;
+	scene->near_room = room;
+	return true;
+}
 
 static bool note_half(struct neck_scene *scene, uint32_t half)
 {
@@ -15,16 +31,14 @@ static bool note_half(struct neck_scene *scene, uint32_t half)
 	half &= ~1U;
 	if (arrangement->face[half] != scene->face && arrangement->face[half + 1] != scene->face)
 		return true;
-	if (scene->near_count == scene->near_room) {
-		uint32_t room = scene->near_room * 2 + 64;
-		uint32_t *near = realloc(scene->near, room * sizeof *near);
-		scene->failed = !near;
-		if (!near)
-			return false;
-		scene->near = near;
-		scene->near_room = room;
-	}
-	scene->near[scene->near_count++] = half;
+	const struct geo_edge *edge = &arrangement->edges[half / 2];
+	struct neck_near near = {half, neck_place(scene->walls, edge->from, scene->origin),
+				 neck_place(scene->walls, edge->to, scene->origin)};
+	if (!neck_comes_within(near.from, near.to, scene->middle, scene->reach))
+		return true;
+	if (!has_room(scene))
+		return false;
+	scene->near[scene->near_count++] = near;
 	return true;
 }
 
@@ -75,19 +89,23 @@ static void look_around(struct neck_scene *scene, const struct neck_stretch *str
 	double r = neck_bisector_radius(bisector, bisector->from);
 	double s = neck_bisector_radius(bisector, stretch->to);
 	/* A parabola bends away from its chord by less than its radius changes. */
-	double least = fmin(r, s);
+	double least = geo_lesser(r, s);
 	if (bisector->kind == NECK_PARABOLA && bisector->from < 0 && stretch->to > 0)
 		least = bisector->apart / 2;
-	double bend = bisector->kind == NECK_PARABOLA ? fmax(r, s) - least : 0;
+	double bend = bisector->kind == NECK_PARABOLA ? geo_greater(r, s) - least : 0;
+	struct geo_vector run = neck_minus(b, a);
+	scene->middle = neck_along(a, 0.5, run);
+	scene->reach = geo_greater(r, s) + bend + sqrt(neck_dot(run, run)) / 2 + 1;
 	a.x += scene->origin.x;
 	a.y += scene->origin.y;
 	b.x += scene->origin.x;
 	b.y += scene->origin.y;
 	scene->near_count = 0;
-	if (bisector->kind == NECK_LINES && stretch->to - bisector->from > LONG * fmax(r, s))
-		look_along(scene, a, b, fmax(r, s));
+	if (bisector->kind == NECK_LINES && stretch->to - bisector->from > LONG * geo_greater(r, s))
+		look_along(scene, a, b, geo_greater(r, s));
 	else
-		geo_index_band(scene->walls->index, a, b, fmax(r, s) + bend, note_edge, scene);
+		geo_index_band(scene->walls->index, a, b, geo_greater(r, s) + bend, note_edge,
+			       scene);
 }
 
 /* The half-edge that comes after a feature, in the direction of the walk. */
@@ -155,12 +173,19 @@ static bool adjoins(const struct neck_scene *scene, neck_feature wall, neck_feat
 	       node == geo_half_edge_to(arrangement, half);
 }
 
+static bool adjoins_either(const struct neck_scene *scene, const struct neck_pose *pose,
+			   neck_feature feature)
+{
+	return adjoins(scene, pose->left, feature) || adjoins(scene, pose->right, feature);
+}
+
+/* Of a feature that adjoins neither wall. */
 static void offer(const struct neck_scene *scene, const struct neck_pose *pose,
 		  struct neck_stretch *stretch, neck_feature feature, double t)
 {
 	bool sooner = t < stretch->to || (t == stretch->to && stretch->event == NECK_THIRD &&
 					  feature < stretch->third);
-	if (!sooner || adjoins(scene, pose->left, feature) || adjoins(scene, pose->right, feature))
+	if (!sooner)
 		return;
 	if (feature == pose->dropped && t <= stretch->bisector.from + NECK_CLOSE)
 		return;
@@ -170,10 +195,12 @@ static void offer(const struct neck_scene *scene, const struct neck_pose *pose,
 }
 
 static void offer_corner(const struct neck_scene *scene, const struct neck_pose *pose,
-			 struct neck_stretch *stretch, uint32_t half)
+			 struct neck_stretch *stretch, uint32_t half, struct geo_vector at)
 {
-	struct geo_vector at = neck_place(
-		scene->walls, geo_half_edge_from(scene->walls->arrangement, half), scene->origin);
+	struct geo_vector off = neck_minus(at, scene->middle);
+	if (neck_dot(off, off) > scene->reach * scene->reach ||
+	    adjoins_either(scene, pose, neck_corner(half)))
+		return;
 	struct neck_polynomial f = neck_bisector_to_point(&stretch->bisector, at);
 	double slack = 2 * TOUCH * neck_bisector_radius(&stretch->bisector, stretch->bisector.from);
 	double t = neck_turns_negative(&f, stretch->bisector.from, slack);
@@ -185,6 +212,8 @@ static void offer_edge(const struct neck_scene *scene, const struct neck_pose *p
 		       struct neck_stretch *stretch, uint32_t half)
 {
 	const struct neck_bisector *bisector = &stretch->bisector;
+	if (adjoins_either(scene, pose, neck_edge(half)))
+		return;
 	struct neck_shape edge = neck_shape(scene->walls, neck_edge(half), scene->origin);
 	struct neck_polynomial f = neck_bisector_to_edge(bisector, &edge);
 	double slack = TOUCH;
@@ -199,31 +228,25 @@ static void offer_edge(const struct neck_scene *scene, const struct neck_pose *p
 			return;
 		}
 		/* Its line touched at once, but beside the edge: the edge itself may come later. */
-		double later =
-			neck_turns_negative(&f, nextafter(t + NECK_CLOSE, INFINITY), -INFINITY);
-		t = later;
+		t = neck_turns_negative(&f, nextafter(t + NECK_CLOSE, INFINITY), -INFINITY);
 	}
 }
 
 static void offer_near(const struct neck_scene *scene, const struct neck_pose *pose,
 		       struct neck_stretch *stretch)
 {
-	const struct geo_arrangement *arrangement = scene->walls->arrangement;
+	const uint32_t *face = scene->walls->arrangement->face;
 	struct geo_vector x = neck_bisector_at(&stretch->bisector, stretch->bisector.from);
 	for (uint32_t i = 0; i < scene->near_count; i++) {
-		uint32_t half = scene->near[i];
-		struct geo_vector a = neck_place(
-			scene->walls, geo_half_edge_from(arrangement, half), scene->origin);
-		struct geo_vector b = neck_place(scene->walls, geo_half_edge_to(arrangement, half),
-						 scene->origin);
-		uint32_t towards =
-			half + (neck_cross(neck_minus(b, a), neck_minus(x, a)) < 0 ? 1 : 0);
-		if (arrangement->face[towards] == scene->face)
-			offer_edge(scene, pose, stretch, towards);
-		if (arrangement->face[half] == scene->face)
-			offer_corner(scene, pose, stretch, half);
-		if (arrangement->face[half + 1] == scene->face)
-			offer_corner(scene, pose, stretch, half + 1);
+		struct geo_vector a = scene->near[i].from, b = scene->near[i].to;
+		uint32_t half = scene->near[i].half;
+		bool right = neck_cross(neck_minus(b, a), neck_minus(x, a)) < 0;
+		if (face[half + right] == scene->face)
+			offer_edge(scene, pose, stretch, half + right);
+		if (face[half] == scene->face)
+			offer_corner(scene, pose, stretch, half, a);
+		if (face[half + 1] == scene->face)
+			offer_corner(scene, pose, stretch, half + 1, b);
 	}
 }
 
@@ -235,20 +258,12 @@ static void bound(struct neck_stretch *stretch, enum neck_event event, double t)
 	stretch->event = event;
 }
 
-/* Where along the curve the distance `left` has been walked, by bisection. */
+/* Where along the curve the distance `left` has been walked; INFINITY where it ends before. */
 static double walked_at(const struct neck_bisector *bisector, double to, double left)
 {
-	double low = bisector->from, high = to;
-	if (!(left < neck_bisector_length(bisector, low, high)))
+	if (left == INFINITY || !(left < neck_bisector_length(bisector, bisector->from, to)))
 		return INFINITY;
-	for (int i = 0; i < 60; i++) {
-		double t = (low + high) / 2;
-		if (neck_bisector_length(bisector, bisector->from, t) < left)
-			low = t;
-		else
-			high = t;
-	}
-	return low;
+	return neck_bisector_after(bisector, bisector->from, left);
 }
 
 /* How far the walk can go between the same two features. False where they have no bisector. */

@@ -90,4 +90,18 @@ static inline struct geo_vector neck_along(struct geo_vector a, double t, struct
 	return (struct geo_vector){a.x + t * b.x, a.y + t * b.y};
 }
 
+/* Whether the line from a to b comes nearer to p than a radius, which is not negative. */
+static inline bool neck_comes_within(struct geo_vector a, struct geo_vector b, struct geo_vector p,
+				     double radius)
+{
+	struct geo_vector ab = neck_minus(b, a), ap = neck_minus(p, a);
+	double t = neck_dot(ap, ab), length2 = neck_dot(ab, ab), cross = neck_cross(ab, ap);
+	if (t <= 0)
+		return neck_dot(ap, ap) < radius * radius;
+	if (t < length2)
+		return cross * cross < radius * radius * length2;
+	struct geo_vector bp = neck_minus(p, b);
+	return neck_dot(bp, bp) < radius * radius;
+}
+
 #endif
