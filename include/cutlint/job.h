@@ -55,7 +55,8 @@ struct cutlint_job {
 	double bed_width_mm, bed_height_mm; /* what the machine can reach, from its corner on */
 	double slowest_mm_s, fastest_mm_s;  /* what speeds the machine keeps */
 	double least_power;                 /* the share of its power below which it goes out */
-	unsigned card_count;                /* cards on one sheet */
+	bool drawing_order;  /* the machine burns the lines as the drawing has them */
+	unsigned card_count; /* cards on one sheet */
 };
 
 /* A size of card or paper that has a name: "ISO A6", 105 mm x 148 mm. */

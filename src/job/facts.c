@@ -111,6 +111,16 @@ static void read_grain(struct reading *reading, const struct job_entry *entry,
 		reading->job->facts.grain = word == 0 ? CUTLINT_GRAIN_UPRIGHT : CUTLINT_GRAIN_LEVEL;
 }
 
+static void read_order(struct reading *reading, const struct job_entry *entry,
+		       const struct fact *fact)
+{
+	static const char *const WORDS[] = {"drawing", "own"};
+	size_t word;
+	(void)fact;
+	if (read_word(reading, entry, WORDS, 2, &word))
+		reading->job->facts.drawing_order = word == 0;
+}
+
 static void read_count(struct reading *reading, const struct job_entry *entry,
 		       const struct fact *fact)
 {
@@ -215,6 +225,7 @@ static const struct fact FACTS[] = {
 	{"machine", "slowest", read_figure, VALUE_SPEED, AT(slowest_mm_s), 0.01, 10000},
 	{"machine", "fastest", read_figure, VALUE_SPEED, AT(fastest_mm_s), 0.01, 10000},
 	{"machine", "least-power", read_figure, VALUE_SHARE, AT(least_power), 0.001, 1},
+	{"machine", "order", read_order, 0, 0, 0, 0},
 	{"drawing", "flatness", read_figure, VALUE_LENGTH, AT(flatness_mm), 0.0001, 0.1},
 	{"drawing", "join", read_figure, VALUE_LENGTH, AT(join_mm), 0, 2},
 	{"drawing", "scan", read_figure, VALUE_LENGTH, AT(scan_mm), 0.1, 50},

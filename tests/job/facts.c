@@ -126,10 +126,11 @@ static void every_fact_of_a_whole_job_is_read(void **state)
 static void stock_machine_and_envelope_are_optional_facts(void **state)
 {
 	(void)state;
-	struct loaded loaded = load_good("[stock]\nsheet = ISO A4\ngrain = level\n"
-					 "[card]\nenvelope = US A7\ncount = 4\n"
-					 "[machine]\nbed = 400 mm x 30 cm\nslowest = 60 mm/min\n"
-					 "fastest = 100 mm/s\nleast-power = 5 %\n");
+	struct loaded loaded =
+		load_good("[stock]\nsheet = ISO A4\ngrain = level\n"
+			  "[card]\nenvelope = US A7\ncount = 4\n"
+			  "[machine]\nbed = 400 mm x 30 cm\nslowest = 60 mm/min\n"
+			  "fastest = 100 mm/s\nleast-power = 5 %\norder = drawing\n");
 	const struct cutlint_job *facts = &loaded.job->facts;
 	assert_true(facts->sheet_width_mm == 210 && facts->sheet_height_mm == 297);
 	assert_int_equal(facts->grain, CUTLINT_GRAIN_LEVEL);
@@ -140,6 +141,7 @@ static void stock_machine_and_envelope_are_optional_facts(void **state)
 	assert_true(near(facts->bed_width_mm, 400) && near(facts->bed_height_mm, 300));
 	assert_true(near(facts->slowest_mm_s, 1) && near(facts->fastest_mm_s, 100));
 	assert_true(near(facts->least_power, 0.05));
+	assert_true(facts->drawing_order);
 	load_finish(&loaded);
 
 	loaded = load_good("");
@@ -148,6 +150,7 @@ static void stock_machine_and_envelope_are_optional_facts(void **state)
 	assert_true(facts->sheet_width_mm == 0 && facts->bed_width_mm == 0);
 	assert_true(facts->slowest_mm_s == 0 && facts->fastest_mm_s == 0);
 	assert_true(facts->least_power == 0);
+	assert_false(facts->drawing_order);
 	assert_int_equal(facts->card_count, 0);
 	assert_int_equal(facts->grain, CUTLINT_GRAIN_UNKNOWN);
 	load_finish(&loaded);
