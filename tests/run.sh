@@ -14,7 +14,7 @@ build=${1:-build}
 status=0
 for folder in "$build" "$build-clang"; do
 	ninja -C "$folder"
-	meson test -C "$folder" --print-errorlogs || status=$?
+	meson test -C "$folder" --timeout-multiplier 5 --print-errorlogs || status=$?
 done
 
 # One plain closing line.
