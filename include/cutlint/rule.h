@@ -24,7 +24,7 @@
  * Raised whenever a struct of this folder changes. The host takes this number only, until a second
  * version gives a reason to take a range.
  */
-#define CUTLINT_RULE_ABI 2u
+#define CUTLINT_RULE_ABI 3u
 
 enum cutlint_severity { CUTLINT_NOTE, CUTLINT_WARNING, CUTLINT_ERROR };
 
@@ -56,7 +56,9 @@ enum cutlint_need {
 	CUTLINT_NEEDS_NECKS = 1u << 1, /* parts and necks */
 	CUTLINT_NEEDS_HOLES = 1u << 2,
 	CUTLINT_NEEDS_ENDS = 1u << 3,
-	CUTLINT_NEEDS_OVERLAPS = 1u << 4 /* overlaps and traced pairs */
+	CUTLINT_NEEDS_OVERLAPS = 1u << 4,  /* overlaps and traced pairs */
+	CUTLINT_NEEDS_CROSSINGS = 1u << 5, /* their loose parts only with NECKS */
+	CUTLINT_NEEDS_TIPS = 1u << 6       /* only with NECKS */
 };
 
 enum cutlint_outcome { CUTLINT_LOOKED, CUTLINT_COULD_NOT_LOOK };

@@ -71,7 +71,18 @@ struct cutlint_part {
 	struct cutlint_xy at; /* a point well inside */
 	uint32_t outline; /* an outline on its boundary, the last in the file; or CUTLINT_NONE */
 	uint32_t vertex;
-	uint32_t bridge_count; /* bridges that end on it and are not burned through */
+	uint32_t bridge_count;           /* bridges that end on it and are not burned through */
+	bool at_edge;                    /* it reaches its card's edge */
+	uint32_t first_site, site_count; /* of a loose part: into the sheet's sites */
+};
+
+/*
+ * Where a bridge could hold a loose part: where it is near to kept material that is held. A part
+ * has up to three, well apart round its middle, the nearest first.
+ */
+struct cutlint_site {
+	struct cutlint_wall part, kept;
+	double apart_mm; /* as drawn */
 };
 
 enum cutlint_neck_kind {
@@ -96,6 +107,12 @@ struct cutlint_neck {
 	uint32_t held_with; /* how many other sound bridges hold that part */
 	bool open_gap; /* between the two ends of one open path: the closed-path rule's matter */
 	bool at_edge;  /* one wall is the card's edge */
+	/*
+	 * Of a sound bridge that alone holds something: the area, as drawn, of the held part with
+	 * all that hangs on it, and how far that reaches from the bridge's middle (to within 2 %).
+	 * Else 0.
+	 */
+	double load_mm2, reach_mm;
 };
 
 /* An opening that falls out: windows that overlap are one. */
@@ -145,6 +162,43 @@ struct cutlint_traced {
 	struct cutlint_xy at;
 };
 
+enum cutlint_crossing_kind {
+	CUTLINT_CROSSING_CROSS, /* two lines cross */
+	CUTLINT_CROSSING_TOUCH, /* two lines meet in a point and part again on their own sides */
+	CUTLINT_CROSSING_SELF,  /* an outline crosses or touches itself */
+	CUTLINT_CROSSING_EDGE   /* a line crosses a card's edge */
+};
+
+/*
+ * A point that two lines have in common, both going on beyond it on both sides by more than the
+ * job's `join`. Where they run along each other for a stretch it is an overlap, not a crossing.
+ */
+struct cutlint_crossing {
+	enum cutlint_crossing_kind kind;
+	struct cutlint_wall walls[2]; /* [0] comes later in the file; the page's edge first */
+	uint32_t loose[4]; /* loose parts with a corner there; CUTLINT_NONE beyond them */
+};
+
+/* The width of a tip at a place along its middle. */
+struct cutlint_tip_width {
+	double along_mm; /* from the end */
+	double drawn_mm; /* between its sides, at equal lengths along them from the end */
+};
+
+/*
+ * A free end of kept material: a corner of less than 30 degrees, or a blunt or round end narrower
+ * than 1 mm. Not of loose parts.
+ */
+struct cutlint_tip {
+	uint32_t outline, vertex; /* the line at its end */
+	struct cutlint_xy at;
+	uint32_t part;
+	double burn_mm; /* what the burn takes off its width: a kerf, half of one, nothing */
+	/* From the end up to where it is wider than the scan width, or ends; at least two. */
+	const struct cutlint_tip_width *widths;
+	uint32_t width_count;
+};
+
 struct cutlint_sheet {
 	const struct cutlint_card *cards;
 	const struct cutlint_fold *folds;
@@ -154,8 +208,12 @@ struct cutlint_sheet {
 	const struct cutlint_end *ends;
 	const struct cutlint_overlap *overlaps;
 	const struct cutlint_traced *traced;
+	const struct cutlint_site *sites;
+	const struct cutlint_crossing *crossings; /* by the outlines of both walls, then by place */
+	const struct cutlint_tip *tips;
 	uint32_t card_count, fold_count, part_count, neck_count, hole_count, end_count;
 	uint32_t overlap_count, traced_count;
+	uint32_t site_count, crossing_count, tip_count;
 };
 
 /* The card that an outline lies on: by the middle of its box, else the nearest one it touches. */

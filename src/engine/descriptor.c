@@ -8,7 +8,7 @@
 
 #define KNOWN_NEEDS                                                                                \
 	(CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES | CUTLINT_NEEDS_ENDS |    \
-	 CUTLINT_NEEDS_OVERLAPS)
+	 CUTLINT_NEEDS_OVERLAPS | CUTLINT_NEEDS_CROSSINGS | CUTLINT_NEEDS_TIPS)
 
 /* A module's options struct is of this size at most: a wild figure is a broken descriptor. */
 #define MOST_OPTION_BYTES ((size_t)64 * 1024)

@@ -104,6 +104,7 @@ struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_desi
 				  .scratch = arena_create(),
 				  .design = design,
 				  .job = job,
+				  .needs = needs,
 				  .limit_mm = fmax(job->scan_mm, neck_limit_mm),
 				  .hole_limit_mm = hole_limit_mm};
 	int status = work.scratch ? build(&work, needs) : -1;

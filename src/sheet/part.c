@@ -2,8 +2,11 @@
 
 #include <stdlib.h>
 
+#include "cutlint/rule.h"
 #include "sheet/frame.h"
 #include "sheet/hang.h"
+#include "sheet/load.h"
+#include "sheet/parted.h"
 
 struct parting {
 	struct sheet_work *work;
@@ -238,8 +241,50 @@ static int hang_pieces(struct parting *parting)
 	if (frame_find(work, parting->burn, parting->arrangement, parting->intent, &parting->necks,
 		       parting->frames) != 0)
 		return -1;
-	return hang_find(work->scratch, &parting->necks, parting->frames, work->sheet->card_count,
-			 &parting->hang);
+	if (hang_find(work->scratch, &parting->necks, parting->frames, work->sheet->card_count,
+		      &parting->hang) != 0)
+		return -1;
+	return load_measure(work->scratch, parting->arrangement, &parting->necks, &parting->hang);
+}
+
+static void mark_edges(const struct parted *parted)
+{
+	const struct cutlint_sheet *sheet = parted->work->sheet;
+	for (uint32_t n = 0; n < sheet->neck_count; n++) {
+		for (int i = 0; i < 2 && sheet->necks[n].at_edge; i++) {
+			if (sheet->necks[n].parts[i] != GEO_NONE)
+				parted->parts[sheet->necks[n].parts[i]].at_edge = true;
+		}
+	}
+	for (uint32_t h = 0; h < 2 * parted->arrangement->edge_count; h++) {
+		uint32_t count;
+		const uint32_t *covers = geo_covers(parted->arrangement, h / 2, &count);
+		for (uint32_t i = 0; i < count && parted->of_half[h] != GEO_NONE; i++) {
+			if (burn_chain_of(parted->burn, covers[i])->meaning == BURN_BOUNDS)
+				parted->parts[parted->of_half[h]].at_edge = true;
+		}
+	}
+}
+
+/* What only some rules need of the parts. */
+static int look_further(struct parting *parting)
+{
+	struct sheet_work *work = parting->work;
+	size_t halves = 2 * (size_t)parting->arrangement->edge_count;
+	uint32_t *of_half = ARENA_ARRAY(work->scratch, uint32_t, halves + 1);
+	if (!of_half)
+		return -1;
+	for (size_t h = 0; h < halves; h++)
+		of_half[h] = parting->of_piece[parting->necks.pieces.of_half_edge[h]];
+	struct parted parted = {
+		work,           parting->burn, parting->arrangement, parting->intent,
+		parting->parts, of_half};
+	mark_edges(&parted);
+	if (parted_find_sites(&parted) != 0)
+		return -1;
+	if ((work->needs & CUTLINT_NEEDS_CROSSINGS) && parted_find_crossings(&parted) != 0)
+		return -1;
+	return work->needs & CUTLINT_NEEDS_TIPS ? parted_find_tips(&parted) : 0;
 }
 
 int part_find(struct sheet_work *work, const struct burn *burn,
@@ -257,7 +302,7 @@ int part_find(struct sheet_work *work, const struct burn *burn,
 	if (hang_pieces(&parting) != 0 || make_parts(&parting) != 0)
 		goto out;
 	name_parts(&parting);
-	if (order_parts(&parting) != 0 || make_necks(&parting) != 0)
+	if (order_parts(&parting) != 0 || make_necks(&parting) != 0 || look_further(&parting) != 0)
 		goto out;
 	status = 0;
 out:

@@ -25,6 +25,7 @@ struct sheet_work {
 	const struct cutlint_design *design;
 	const struct cutlint_job *job;
 	struct cutlint_sheet *sheet;
+	uint32_t needs;       /* of enum cutlint_need */
 	double limit_mm;      /* necks are looked for up to this width after the burn */
 	double hole_limit_mm; /* holes are measured exactly up to this diameter */
 	const struct cutlint_overlap *overlaps; /* ordered by the first outline, then the second */

@@ -1,0 +1,257 @@
+/* Places where bridges could hold a loose part. */
+#include <math.h>
+
+#include "geometry/distance.h"
+#include "geometry/index.h"
+#include "sheet/parted.h"
+#include "sheet/xy.h"
+
+/* Sites of one part, and how far apart they must lie as seen from its middle (rad). */
+enum { SITES = 3 };
+static const double APART[SITES] = {0, 1.5707963267948966, 1.0471975511965976};
+
+/* The middle of a side is a better place for a bridge than its end, if it is as near by this. */
+static const double ALIKE = 1.02;
+
+/* The nearest place of a held part's boundary to one side of a loose part's. */
+struct candidate {
+	uint32_t half, kept; /* half-edges: of the loose part, and of the held one */
+	struct geo_vector on_part, on_kept;
+	double distance; /* nm; INFINITY without one */
+	double bearing;  /* of on_part, from the part's middle */
+};
+
+struct search {
+	const struct parted *parted;
+	struct geo_segment *segments; /* of held parts */
+	uint32_t *halves;             /* of each of them */
+	struct geo_index *index;
+	/* The query: a stretch of a loose side, one point for its middle. */
+	struct geo_vector from, to;
+	double length;
+	struct candidate *best;
+};
+
+static struct geo_vector node_at(const struct parted *parted, uint32_t node)
+{
+	return sheet_vector(parted->arrangement->nodes[node]);
+}
+
+static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
+{
+	const struct geo_arrangement *arrangement = parted->arrangement;
+	return (struct geo_segment){arrangement->nodes[geo_half_edge_from(arrangement, half)],
+				    arrangement->nodes[geo_half_edge_to(arrangement, half)]};
+}
+
+static void visit(void *user, uint32_t number, double *reach)
+{
+	struct search *search = user;
+	const struct geo_segment *segment = &search->segments[number];
+	struct geo_vector a, b;
+	double distance =
+		geo_segment_distance(search->from, search->to, sheet_vector(segment->from),
+				     sheet_vector(segment->to), &a, &b);
+	if (distance < search->best->distance) {
+		search->best->distance = distance;
+		search->best->kept = search->halves[number];
+		search->best->on_part = a;
+		search->best->on_kept = b;
+	}
+	*reach = fmin(*reach, search->best->distance + search->length);
+}
+
+static struct candidate query(struct search *search, uint32_t half, struct geo_vector from,
+			      struct geo_vector to)
+{
+	struct candidate best = {.half = half, .distance = INFINITY};
+	search->from = from;
+	search->to = to;
+	search->length = hypot(to.x - from.x, to.y - from.y);
+	search->best = &best;
+	geo_index_near(search->index, from, INFINITY, visit, search);
+	return best;
+}
+
+static struct candidate look_from(struct search *search, uint32_t half)
+{
+	const struct geo_arrangement *arrangement = search->parted->arrangement;
+	struct geo_vector from = node_at(search->parted, geo_half_edge_from(arrangement, half));
+	struct geo_vector to = node_at(search->parted, geo_half_edge_to(arrangement, half));
+	struct geo_vector middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
+	struct candidate side = query(search, half, from, to);
+	struct candidate from_middle = query(search, half, middle, middle);
+	return from_middle.distance <= side.distance * ALIKE ? from_middle : side;
+}
+
+/* How far two bearings are apart, 0 to pi. */
+static double between(double a, double b)
+{
+	double turn = fabs(a - b);
+	return fmin(turn, 2 * acos(-1) - turn);
+}
+
+static const struct candidate *choose(const struct candidate *candidates, uint32_t count,
+				      const struct candidate *const *chosen, uint32_t chosen_count)
+{
+	const struct candidate *best = NULL;
+	for (uint32_t i = 0; i < count; i++) {
+		bool apart = isfinite(candidates[i].distance);
+		for (uint32_t k = 0; k < chosen_count && apart; k++)
+			apart = between(candidates[i].bearing, chosen[k]->bearing) >=
+				APART[chosen_count] - 1e-9;
+		if (apart && (!best || candidates[i].distance < best->distance))
+			best = &candidates[i];
+	}
+	return best;
+}
+
+/* The wall at a half-edge, named after the first of its lines in the file. */
+static struct cutlint_wall wall_at(const struct parted *parted, uint32_t half, struct geo_vector at)
+{
+	uint32_t count;
+	const uint32_t *covers = geo_covers(parted->arrangement, half / 2, &count);
+	return (struct cutlint_wall){burn_chain_of(parted->burn, covers[0])->outline,
+				     burn_vertex(parted->burn, parted->work->design, covers[0]),
+				     sheet_mm(at)};
+}
+
+static void add_site(const struct parted *parted, const struct candidate *candidate,
+		     struct cutlint_site *sites)
+{
+	struct cutlint_sheet *sheet = parted->work->sheet;
+	sites[sheet->site_count++] =
+		(struct cutlint_site){wall_at(parted, candidate->half, candidate->on_part),
+				      wall_at(parted, candidate->kept, candidate->on_kept),
+				      candidate->distance / SHEET_NM};
+}
+
+static void set_bearings(const struct parted *parted, struct candidate *candidates, uint32_t count)
+{
+	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	for (uint32_t i = 0; i < count; i++) {
+		struct geo_vector at = node_at(
+			parted, geo_half_edge_from(parted->arrangement, candidates[i].half));
+		box.left = fmin(box.left, at.x);
+		box.right = fmax(box.right, at.x);
+		box.top = fmin(box.top, at.y);
+		box.bottom = fmax(box.bottom, at.y);
+	}
+	struct cutlint_xy middle = box_middle(box);
+	for (uint32_t i = 0; i < count; i++)
+		candidates[i].bearing = atan2(candidates[i].on_part.y - middle.y,
+					      candidates[i].on_part.x - middle.x);
+}
+
+/* Loose sides grouped by part: items[first[p]] to items[first[p + 1]]. */
+struct sides {
+	uint32_t *first, *items;
+};
+
+static bool is_loose_side(const struct parted *parted, uint32_t half)
+{
+	return parted_kind(parted, half) == CUTLINT_PART_LOOSE &&
+	       parted->of_half[half ^ 1] != parted->of_half[half];
+}
+
+static int group_sides(const struct parted *parted, struct sides *sides)
+{
+	struct arena *scratch = parted->work->scratch;
+	uint32_t parts = parted->work->sheet->part_count;
+	uint32_t halves = 2 * parted->arrangement->edge_count;
+	sides->first = ARENA_ARRAY(scratch, uint32_t, (size_t)parts + 2);
+	uint32_t *next = ARENA_ARRAY(scratch, uint32_t, (size_t)parts + 1);
+	if (!sides->first || !next)
+		return -1;
+	for (uint32_t h = 0; h < halves; h++) {
+		if (is_loose_side(parted, h))
+			sides->first[parted->of_half[h] + 1]++;
+	}
+	for (uint32_t p = 0; p < parts; p++) {
+		sides->first[p + 1] += sides->first[p];
+		next[p] = sides->first[p];
+	}
+	sides->items = ARENA_ARRAY(scratch, uint32_t, (size_t)sides->first[parts] + 1);
+	if (!sides->items)
+		return -1;
+	for (uint32_t h = 0; h < halves; h++) {
+		if (is_loose_side(parted, h))
+			sides->items[next[parted->of_half[h]]++] = h;
+	}
+	return 0;
+}
+
+static int index_held(struct search *search)
+{
+	const struct parted *parted = search->parted;
+	uint32_t halves = 2 * parted->arrangement->edge_count, count = 0;
+	for (uint32_t h = 0; h < halves; h++)
+		count += parted_is_held(parted, h) ? 1 : 0;
+	search->segments =
+		ARENA_ARRAY(parted->work->scratch, struct geo_segment, (size_t)count + 1);
+	search->halves = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
+	if (!search->segments || !search->halves)
+		return -1;
+	count = 0;
+	for (uint32_t h = 0; h < halves; h++) {
+		if (!parted_is_held(parted, h))
+			continue;
+		search->segments[count] = segment_of(parted, h);
+		search->halves[count++] = h;
+	}
+	search->index = geo_index_create(search->segments, count);
+	return search->index ? 0 : -1;
+}
+
+static int find_for(struct search *search, const struct sides *sides, uint32_t part,
+		    struct cutlint_site *sites)
+{
+	const struct parted *parted = search->parted;
+	uint32_t count = sides->first[part + 1] - sides->first[part];
+	struct candidate *candidates =
+		ARENA_ARRAY(parted->work->scratch, struct candidate, (size_t)count + 1);
+	if (!candidates)
+		return -1;
+	for (uint32_t i = 0; i < count; i++)
+		candidates[i] = look_from(search, sides->items[sides->first[part] + i]);
+	set_bearings(parted, candidates, count);
+
+	const struct candidate *chosen[SITES];
+	uint32_t chosen_count = 0;
+	parted->parts[part].first_site = parted->work->sheet->site_count;
+	while (chosen_count < SITES) {
+		const struct candidate *best = choose(candidates, count, chosen, chosen_count);
+		if (!best)
+			break;
+		chosen[chosen_count++] = best;
+		add_site(parted, best, sites);
+	}
+	parted->parts[part].site_count = chosen_count;
+	return 0;
+}
+
+int parted_find_sites(const struct parted *parted)
+{
+	struct cutlint_sheet *sheet = parted->work->sheet;
+	uint32_t loose = 0;
+	for (uint32_t p = 0; p < sheet->part_count; p++)
+		loose += parted->parts[p].kind == CUTLINT_PART_LOOSE ? 1 : 0;
+	struct cutlint_site *sites =
+		ARENA_ARRAY(parted->work->arena, struct cutlint_site, SITES * (size_t)loose + 1);
+	struct sides sides;
+	struct search search = {.parted = parted};
+	if (!sites)
+		return -1;
+	sheet->sites = sites;
+	if (loose == 0)
+		return 0;
+	if (group_sides(parted, &sides) != 0 || index_held(&search) != 0)
+		return -1;
+	int status = 0;
+	for (uint32_t p = 0; p < sheet->part_count && status == 0; p++) {
+		if (parted->parts[p].kind == CUTLINT_PART_LOOSE)
+			status = find_for(&search, &sides, p, sites);
+	}
+	geo_index_destroy(search.index);
+	return status;
+}
