@@ -151,6 +151,7 @@ static struct cutlint_finding *report_open(struct cutlint_check *check,
 				       "over the kerf of %.2f mm",
 				       what, name, nearest->gap_mm, job->kerf_mm);
 	cutlint_measured(finding, "gap", nearest->gap_mm, job->kerf_mm, "mm");
+	cutlint_measured(finding, "drawn", nearest->gap_mm, NAN, "mm");
 	cutlint_suggest(finding, "close the path or draw it on to the other line; a cut that is "
 				 "meant to stay open takes the role slit");
 	return finding;

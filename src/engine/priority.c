@@ -9,6 +9,7 @@ enum bond {
 	SLIVER,   /* always; also where both are about the sliver between two lines */
 	GRAVER,   /* both judge the same width as drawn, and the cause is graver */
 	AS_GRAVE, /* the same, and the cause is as grave */
+	GAP,      /* the same, and both lie at the same spot */
 };
 
 /* The first of a row says the cause, the second only what follows from it. */
@@ -22,6 +23,8 @@ static const struct order {
 	/* Of the edge margin and the thin wall at the edge the more severe. */
 	{"bridge-width", "card-margin", AS_GRAVE},
 	{"card-margin", "bridge-width", GRAVER},
+	/* What a gap leaves standing is said with the gap. */
+	{"closed-path", "bridge-width", GAP},
 };
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
@@ -107,7 +110,8 @@ static bool explains(const struct finding *cause, const struct finding_place *ca
 		return near(cause_place, effect_place) || same_width(cause, effect);
 	int lead = (int)cause->severity - (int)effect->severity;
 	double apart_mm = measure_of(cause, "drawn") - measure_of(effect, "drawn");
-	return (near(cause_place, effect_place) || names_all(cause, effect)) &&
+	bool same_walls = order->bond != GAP && names_all(cause, effect);
+	return (near(cause_place, effect_place) || same_walls) &&
 	       fabs(apart_mm) <= PRIORITY_WIDTH_MM && lead >= (order->bond == GRAVER ? 1 : 0);
 }
 

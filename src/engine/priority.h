@@ -12,7 +12,8 @@
  * - the effect is drawn as wide, within PRIORITY_WIDTH_MM, as the cause's two lines are apart: then
  *   it is the sliver between them, wherever along the lines it was found.
  * Of two rules that judge one width, drawn the same within PRIORITY_WIDTH_MM, at places at most
- * PRIORITY_NEAR_MM apart or with all elements in common, the graver finding stays.
+ * PRIORITY_NEAR_MM apart or with all elements in common, the graver finding stays. The gap at a
+ * line's end stands for the bridge that it leaves, drawn as wide, at the same spot.
  */
 void priority_apply(struct findings *findings);
 
