@@ -191,6 +191,7 @@ const struct command command_check = {
 		"  --stdin-name NAME   the name to show and to find the job for standard input\n"
 		"  --color WHEN        always, never, auto (default: on a terminal)\n"
 		"  --rule-timeout S    seconds that one rule may take (default 60; 0: no limit)\n"
+		"  --limit NAME=N      a limit of the reader; docs/drawings.md lists them\n"
 		"  --no-isolation      run rules in this process, for debuggers\n"
 		"  -q, --quiet         findings and errors only\n"
 		"  -v, --verbose       say which job is used and what is not burned\n"

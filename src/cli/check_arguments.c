@@ -5,6 +5,7 @@
 
 #include "base/number.h"
 #include "cli/command.h"
+#include "cli/limit.h"
 
 #define RULE_LIMIT_S 60.0
 
@@ -15,12 +16,19 @@ static const char *const FAIL_WORDS[] = {[CUTLINT_NOTE] = "note",
 					 NULL};
 
 static const struct option OPTIONS[] = {
-	{"job", required_argument, NULL, 'j'},     {"rules", required_argument, NULL, 'r'},
-	{"fail-on", required_argument, NULL, 'f'}, {"output", required_argument, NULL, 'o'},
-	{"color", required_argument, NULL, 'c'},   {"rule-timeout", required_argument, NULL, 't'},
-	{"no-isolation", no_argument, NULL, 'I'},  {"stdin-name", required_argument, NULL, 'n'},
-	{"quiet", no_argument, NULL, 'q'},         {"verbose", no_argument, NULL, 'v'},
-	{"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0},
+	{"job", required_argument, NULL, 'j'},
+	{"rules", required_argument, NULL, 'r'},
+	{"fail-on", required_argument, NULL, 'f'},
+	{"output", required_argument, NULL, 'o'},
+	{"color", required_argument, NULL, 'c'},
+	{"rule-timeout", required_argument, NULL, 't'},
+	{"no-isolation", no_argument, NULL, 'I'},
+	{"stdin-name", required_argument, NULL, 'n'},
+	{"limit", required_argument, NULL, 'l'},
+	{"quiet", no_argument, NULL, 'q'},
+	{"verbose", no_argument, NULL, 'v'},
+	{"help", no_argument, NULL, 'h'},
+	{NULL, 0, NULL, 0},
 };
 
 static int take_limit(struct check_arguments *arguments, const char *value)
@@ -73,6 +81,8 @@ static int take_option(struct check_arguments *arguments, int option)
 	case 'n':
 		arguments->stdin_name = optarg;
 		break;
+	case 'l':
+		return limit_take(&arguments->options.limits, optarg);
 	case 'q':
 		arguments->quiet = true;
 		break;

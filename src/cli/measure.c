@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "cli/command.h"
+#include "cli/limit.h"
 #include "cli/session.h"
 #include "engine/check.h"
 #include "report/report.h"
@@ -24,6 +25,7 @@ static const struct option OPTIONS[] = {
 	{"job", required_argument, NULL, 'j'},
 	{"format", required_argument, NULL, 'f'},
 	{"stdin-name", required_argument, NULL, 'n'},
+	{"limit", required_argument, NULL, 'l'},
 	{"quiet", no_argument, NULL, 'q'},
 	{"help", no_argument, NULL, 'h'},
 	{NULL, 0, NULL, 0},
@@ -39,6 +41,8 @@ static int take_option(struct arguments *arguments, int option)
 	case 'n':
 		arguments->stdin_name = optarg;
 		return 0;
+	case 'l':
+		return limit_take(&arguments->limits, optarg);
 	case 'q':
 		arguments->quiet = true;
 		return 0;
@@ -55,11 +59,11 @@ static int take_option(struct arguments *arguments, int option)
 }
 
 static int print(struct arena *arena, const struct arguments *arguments,
-		 const struct cutlint_design *design, int status)
+		 const struct cutlint_design *design, const struct svg_report *reading, int status)
 {
 	struct measures measures;
 	struct text text = {0};
-	int result = measure_design(&measures, arena, design);
+	int result = measure_design(&measures, arena, design, reading);
 	if (result == 0 && arguments->format == FORMAT_JSON)
 		result = measure_add_json(&text, &measures);
 	else if (result == 0)
@@ -98,7 +102,7 @@ static int measure(struct session *session, struct arena *arena, const struct ar
 	int status = say_findings(&result, session->colour);
 	if (check_failed(&result))
 		status = STATUS_FAILED;
-	return design ? print(arena, arguments, design, status) : STATUS_FAILED;
+	return design ? print(arena, arguments, design, &result.reading, status) : STATUS_FAILED;
 }
 
 static int start(const struct arguments *arguments, char **files, int count)
@@ -151,6 +155,7 @@ const struct command command_measure = {
 		 "\n"
 		 "  --format FORMAT    text (default) or json\n"
 		 "  --job FILE         the job file, which gives the roles; else as for check\n"
+		 "  --limit NAME=N     a limit of the reader; docs/drawings.md lists them\n"
 		 "  --stdin-name NAME  the name to show and to find the job for standard input\n"
 		 "  -q, --quiet        figures and errors only\n"
 		 "  -h, --help         print this\n"

@@ -20,7 +20,7 @@ static bool is_burned_role(enum cutlint_role role)
 
 struct coverage coverage_count(const struct cutlint_design *design)
 {
-	struct coverage coverage = {.first_unnamed = CUTLINT_NONE};
+	struct coverage coverage = {.first_unnamed = CUTLINT_NONE, .first_dashed = CUTLINT_NONE};
 	for (uint32_t i = 0; i < design->shape_count; i++) {
 		const struct cutlint_shape *shape = &design->shapes[i];
 		if (!is_burned_role(shape->role)) {
@@ -34,6 +34,9 @@ struct coverage coverage_count(const struct cutlint_design *design)
 		if (!shape->outline_count)
 			continue;
 		coverage.burned++;
+		if (shape->dashed && shape->stroke.kind != CUTLINT_PAINT_NONE &&
+		    cutlint_role_cuts(shape->role) && coverage.dashed++ == 0)
+			coverage.first_dashed = i;
 		if (shape->role == CUTLINT_ROLE_ART && !shape->role_named) {
 			if (coverage.unnamed++ == 0)
 				coverage.first_unnamed = i;
@@ -124,6 +127,24 @@ static void report_unnamed(const struct coverage *coverage, const struct cutlint
 	text_finish(&message);
 }
 
+static void report_dashed(const struct coverage *coverage, const struct cutlint_design *design,
+			  struct findings *findings)
+{
+	const struct cutlint_shape *shape = &design->shapes[coverage->first_dashed];
+	struct cutlint_place place = cutlint_place_element(shape->element);
+	struct text message = {0};
+	text_format(&message, "%u dashed %s burned as if solid, from here on", coverage->dashed,
+		    coverage->dashed == 1 ? "line is" : "lines are");
+	struct finding *finding = add(findings, design, &place, &message);
+	if (finding) {
+		finding->rule = "dashes";
+		finding->severity = CUTLINT_WARNING;
+		finding->suggestion = "draw each dash as a line of its own, or name the line as a "
+				      "fold in the job's [roles] section if it is a score";
+	}
+	text_finish(&message);
+}
+
 void coverage_report(const struct coverage *coverage, const struct cutlint_design *design,
 		     const struct cutlint_job *job, struct findings *findings)
 {
@@ -131,4 +152,6 @@ void coverage_report(const struct coverage *coverage, const struct cutlint_desig
 		report_nothing(coverage, design, findings);
 	if (job->art_named && coverage->unnamed)
 		report_unnamed(coverage, design, findings);
+	if (coverage->dashed)
+		report_dashed(coverage, design, findings);
 }

@@ -13,13 +13,16 @@ struct coverage {
 	uint32_t unburned[CUTLINT_UNBURNED_OTHER + 1]; /* burned roles, but never seen */
 	uint32_t unnamed;       /* burned as art though no pattern took them */
 	uint32_t first_unnamed; /* a shape */
+	uint32_t dashed;        /* cut, though drawn with a dash array */
+	uint32_t first_dashed;  /* a shape */
 };
 
 struct coverage coverage_count(const struct cutlint_design *design);
 
 /*
  * Adds the finding `nothing-to-burn` (error) where no line is burned, and `unnamed-art` (note)
- * where the job has patterns for art and shapes are burned that none of them takes.
+ * where the job has patterns for art and shapes are burned that none of them takes, and `dashes`
+ * (warning) where lines are cut whose dashes a viewer shows: they are burned solid.
  */
 void coverage_report(const struct coverage *coverage, const struct cutlint_design *design,
 		     const struct cutlint_job *job, struct findings *findings);

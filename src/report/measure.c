@@ -40,9 +40,41 @@ static void add_total(struct measured_total *total, const struct measured_outlin
 	total->area_mm2 += outline->area_mm2;
 }
 
-int measure_design(struct measures *out, struct arena *arena, const struct cutlint_design *design)
+static const char *const REASONS[CUTLINT_UNBURNED_OTHER + 1] = {
+	[CUTLINT_UNBURNED_DISPLAY] = "display",   [CUTLINT_UNBURNED_VISIBILITY] = "visibility",
+	[CUTLINT_UNBURNED_OPACITY] = "opacity",   [CUTLINT_UNBURNED_PAINT] = "paint",
+	[CUTLINT_UNBURNED_TEMPLATE] = "template", [CUTLINT_UNBURNED_TEXT] = "text",
+	[CUTLINT_UNBURNED_IMAGE] = "image",       [CUTLINT_UNBURNED_OTHER] = "other",
+};
+
+const char *measure_reason(enum cutlint_unburned reason)
 {
-	*out = (struct measures){.design = design, .count = design->outline_count};
+	return REASONS[reason];
+}
+
+const char *measure_level(enum notice_level level)
+{
+	return level == NOTICE_NOTE ? "note" : level == NOTICE_WARNING ? "warning" : "error";
+}
+
+static void count_shapes(struct measures *out)
+{
+	for (uint32_t i = 0; i < out->design->shape_count; i++) {
+		const struct cutlint_shape *shape = &out->design->shapes[i];
+		bool burned = shape->unburned == CUTLINT_BURNED;
+		out->unburned[shape->unburned]++;
+		out->clipped += burned && shape->clipped;
+		out->dashed += burned && shape->dashed;
+	}
+	out->unburned[CUTLINT_UNBURNED_TEMPLATE] += out->reading->template_shapes;
+}
+
+int measure_design(struct measures *out, struct arena *arena, const struct cutlint_design *design,
+		   const struct svg_report *reading)
+{
+	*out = (struct measures){
+		.design = design, .count = design->outline_count, .reading = reading};
+	count_shapes(out);
 	out->outlines = ARENA_ARRAY(arena, struct measured_outline, design->outline_count);
 	if (!out->outlines)
 		return -1;

@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "base/text.h"
 #include "cutlint/model.h"
+#include "svg/load.h"
 
 struct measured_outline {
 	uint32_t line, column;
@@ -27,10 +28,20 @@ struct measures {
 	struct measured_outline *outlines;
 	uint32_t count;
 	struct measured_total totals[CUTLINT_ROLE_COUNT];
+	uint32_t unburned[CUTLINT_UNBURNED_OTHER + 1]; /* shapes that are not burned, by reason */
+	uint32_t clipped, dashed;                      /* burned, though seen otherwise */
+	const struct svg_report *reading;              /* what the reader said, by kind */
 };
 
 /* Returns 0, or -1 where memory ran out. The figures live in the arena. */
-int measure_design(struct measures *out, struct arena *arena, const struct cutlint_design *design);
+int measure_design(struct measures *out, struct arena *arena, const struct cutlint_design *design,
+		   const struct svg_report *reading);
+
+/* A word for why a shape is not burned: "display". */
+const char *measure_reason(enum cutlint_unburned reason);
+
+/* "error", "warning" or "note". */
+const char *measure_level(enum notice_level level);
 
 /* Adds a table for people. */
 void measure_add_text(struct text *out, const struct measures *measures);

@@ -93,13 +93,46 @@ static json_t *page_of(const struct cutlint_design *design)
 			 figure(design->page_height_mm));
 }
 
+static json_t *reasons_of(const struct measures *measures)
+{
+	json_t *object = json_object();
+	for (int i = CUTLINT_UNBURNED_DISPLAY; object && i <= CUTLINT_UNBURNED_OTHER; i++) {
+		json_t *count = json_integer(measures->unburned[i]);
+		if (json_object_set_new(object, measure_reason((enum cutlint_unburned)i), count) <
+		    0) {
+			json_decref(object);
+			return NULL;
+		}
+	}
+	return object;
+}
+
+static json_t *heard_of(const struct measures *measures)
+{
+	const struct svg_heard *heard = measures->reading->heard;
+	json_t *list = json_array();
+	for (int i = 0; list && i < SVG_MOST_CODES && heard[i].code; i++) {
+		json_t *one =
+			json_pack("{s:s, s:s, s:i}", "kind", heard[i].code, "severity",
+				  measure_level(heard[i].level), "count", (int)heard[i].count);
+		if (json_array_append_new(list, one) < 0) {
+			json_decref(list);
+			return NULL;
+		}
+	}
+	return list;
+}
+
 int measure_add_json(struct text *out, const struct measures *measures)
 {
 	const struct cutlint_design *design = measures->design;
-	json_t *root = json_pack("{s:o, s:b, s:o, s:o, s:o, s:o}", "file", string_of(design->file),
-				 "physical", (int)design->physical, "page", page_of(design),
-				 "flatness_mm", figure(design->flatness_mm), "outlines",
-				 outlines_of(measures), "totals", totals_of(measures));
+	json_t *root =
+		json_pack("{s:o, s:b, s:o, s:o, s:o, s:o, s:o, s:i, s:i, s:o}", "file",
+			  string_of(design->file), "physical", (int)design->physical, "page",
+			  page_of(design), "flatness_mm", figure(design->flatness_mm), "outlines",
+			  outlines_of(measures), "totals", totals_of(measures), "not_burned",
+			  reasons_of(measures), "clipped", (int)measures->clipped, "dashed",
+			  (int)measures->dashed, "notices", heard_of(measures));
 	char *bytes = root ? json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS)) : NULL;
 	json_decref(root);
 	if (!bytes)

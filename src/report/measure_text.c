@@ -20,6 +20,32 @@ static void add_total(struct text *out, enum cutlint_role role, const struct mea
 		    total->area_mm2);
 }
 
+static void add_count(struct text *out, const char *what, uint32_t count, const char *unit)
+{
+	if (count)
+		text_format(out, "%-20s %5u %s%s\n", what, count, unit, count == 1 ? "" : "s");
+}
+
+/* What of the drawing stands in no line above: shapes that are not burned, and what was said. */
+static void add_rest(struct text *out, const struct measures *measures)
+{
+	const struct svg_heard *heard = measures->reading->heard;
+	size_t before = out->length;
+	text_add_string(out, "not burned\n");
+	size_t heading = out->length;
+	for (int i = CUTLINT_UNBURNED_DISPLAY; i <= CUTLINT_UNBURNED_OTHER; i++)
+		add_count(out, measure_reason((enum cutlint_unburned)i), measures->unburned[i],
+			  "shape");
+	if (out->length == heading)
+		out->length = before;
+	add_count(out, "burned though clipped", measures->clipped, "shape");
+	add_count(out, "dashed", measures->dashed, "shape");
+	if (heard->code)
+		text_add_string(out, "said by the reader\n");
+	for (int i = 0; i < SVG_MOST_CODES && heard[i].code; i++)
+		add_count(out, heard[i].code, heard[i].count, measure_level(heard[i].level));
+}
+
 void measure_add_text(struct text *out, const struct measures *measures)
 {
 	for (uint32_t i = 0; i < measures->count; i++)
@@ -32,4 +58,5 @@ void measure_add_text(struct text *out, const struct measures *measures)
 		if (measures->totals[i].outline_count)
 			add_total(out, (enum cutlint_role)i, &measures->totals[i]);
 	}
+	add_rest(out, measures);
 }

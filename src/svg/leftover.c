@@ -59,6 +59,8 @@ void svg_count_templates(struct svg_document *document)
 		if (!is_template(document->nodes[i].kind))
 			continue;
 		uint32_t shapes = count_shapes(document, i);
+		if (document->options->report)
+			document->options->report->template_shapes += shapes;
 		if (shapes)
 			add(counts, document->elements[i], shapes);
 		i = document->nodes[i].after - 1;

@@ -22,6 +22,7 @@ struct svg_heard {
 struct svg_report {
 	struct source source; /* the text that notices' places count in; no lines: none was read */
 	struct svg_heard heard[SVG_MOST_CODES]; /* up to the first without a code */
+	uint32_t template_shapes; /* in templates that nothing places: no shapes of the design */
 };
 
 struct svg_options {

@@ -79,7 +79,7 @@ bool svg_is_word(struct svg_scan scan, const char *word)
 		char c = *scan.at;
 		if (c >= 'A' && c <= 'Z')
 			c = (char)(c - 'A' + 'a');
-		if (c != *word)
+		if (*word == '\0' || c != *word)
 			return false;
 	}
 	return *word == '\0';

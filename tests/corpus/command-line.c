@@ -121,6 +121,14 @@ static void wrong_usage_is_exit_2_with_the_nearest_word(void **state)
 	REFUSED("takes seconds", "check", "--rule-timeout=soon", "a.svg");
 	REFUSED("there is no rule 'hole-szie'; did you mean 'hole-size'?", "rules", "hole-szie");
 	REFUSED("did you mean '--version'?", "--versoin");
+	REFUSED("there is no limit 'dept'; did you mean 'depth'?", "check", "--limit", "dept=5",
+		"a.svg");
+	REFUSED("limit 'depth' takes a whole number from 1 to 3000, not '0'", "check",
+		"--limit=depth=0", "a.svg");
+	REFUSED("limit 'depth' takes a whole number from 1 to 3000, not '5.5'", "measure",
+		"--limit=depth=5.5", "a.svg");
+	REFUSED("option '--limit' takes NAME=VALUE, not 'depth'", "check", "--limit", "depth",
+		"a.svg");
 	REFUSED("no drawing given", "measure");
 	REFUSED("did you mean 'json'?", "measure", "--format=jsno", "a.svg");
 	REFUSED("did you mean 'measure'?", "help", "mesure");

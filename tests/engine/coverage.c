@@ -83,10 +83,31 @@ static void art_that_no_pattern_names_is_noted_once_a_file(void **state)
 	assert_int_equal(findings.items[0].place.column, PATH_COLUMN);
 }
 
+static void dashed_lines_that_are_cut_are_said_once_a_file(void **state)
+{
+	struct drawing drawing;
+	drawing_init(&drawing, *state);
+	struct cutlint_shape shapes[3] = {drawing.shape, drawing.shape, drawing.shape};
+	for (int i = 0; i < 3; i++) {
+		shapes[i].dashed = true;
+		shapes[i].stroke.kind = CUTLINT_PAINT_COLOUR;
+	}
+	shapes[0].role = CUTLINT_ROLE_FOLD; /* dashes of a score are how a fold is drawn */
+	drawing.design.shapes = shapes;
+	drawing.design.shape_count = 3;
+	struct findings findings = report(&drawing, *state, false);
+	assert_int_equal(findings.count, 1);
+	assert_string_equal(findings.items[0].rule, "dashes");
+	assert_int_equal(findings.items[0].severity, CUTLINT_WARNING);
+	assert_string_equal(findings.items[0].message,
+			    "2 dashed lines are burned as if solid, from here on");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		FRESH(burned_art_needs_no_word),
+		FRESH(dashed_lines_that_are_cut_are_said_once_a_file),
 		FRESH(a_drawing_without_shapes_is_an_error),
 		FRESH(what_is_left_out_is_counted_with_the_reason),
 		FRESH(folds_and_insets_are_burned_too),

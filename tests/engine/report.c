@@ -152,13 +152,19 @@ static void no_color_wins_over_clicolor_force_and_the_option_over_both(void **st
 	assert_false(colour_wanted(COLOUR_AUTO, 1));
 }
 
+/* A reading that had something to say, of shapes that are no outlines. */
+static const struct svg_report READ = {
+	.heard = {{"marker", 3, NOTICE_WARNING}, {"gradient", 1, NOTICE_NOTE}},
+	.template_shapes = 2,
+};
+
 /* A right triangle with legs of 10 mm: length 20 + 10 sqrt 2, area 50. */
 static void the_measures_of_a_triangle_are_those_of_the_closed_form(void **state)
 {
 	struct drawing drawing;
 	struct measures measures;
 	drawing_init(&drawing, *state);
-	assert_int_equal(measure_design(&measures, *state, &drawing.design), 0);
+	assert_int_equal(measure_design(&measures, *state, &drawing.design, &READ), 0);
 	assert_int_equal(measures.count, 1);
 	assert_true(fabs(measures.outlines[0].length_mm - (20 + 10 * sqrt(2))) < 1e-9);
 	assert_true(fabs(measures.outlines[0].area_mm2 - 50) < 1e-9);
@@ -171,7 +177,12 @@ static void the_measures_of_a_triangle_are_those_of_the_closed_form(void **state
 		"tri.svg:2:21: art closed, 34.142 mm, 50.000 mm2, box 0.000 0.000 to "
 		"10.000 10.000 mm (path#tri)\n"
 		"total\n"
-		"art          1 outline,      1 closed       34.142 mm         50.000 mm2\n");
+		"art          1 outline,      1 closed       34.142 mm         50.000 mm2\n"
+		"not burned\n"
+		"template                 2 shapes\n"
+		"said by the reader\n"
+		"marker                   3 warnings\n"
+		"gradient                 1 note\n");
 	text_finish(&text);
 }
 
@@ -183,7 +194,7 @@ static void json_reads_back_with_the_documented_fields(void **state)
 	drawing_init(&drawing, *state);
 	drawing.vertices[1].x = 100000; /* 0.1 mm */
 	drawing.design.file = "bad\xff.svg";
-	measure_design(&measures, *state, &drawing.design);
+	measure_design(&measures, *state, &drawing.design, &READ);
 	assert_int_equal(measure_add_json(&text, &measures), 0);
 	assert_null(strstr(text.bytes, "0.10000000000000001"));
 
@@ -207,6 +218,19 @@ static void json_reads_back_with_the_documented_fields(void **state)
 	assert_string_equal(id, "tri");
 	assert_string_equal(element, "path#tri");
 	assert_int_equal(line, PATH_LINE);
+
+	const char *kind, *severity;
+	int template, text_count, clipped, dashed, count;
+	assert_int_equal(json_unpack(root, "{s:{s:i, s:i}, s:i, s:i, s:[{s:s, s:s, s:i}]}",
+				     "not_burned", "template", &template, "text", &text_count,
+				     "clipped", &clipped, "dashed", &dashed, "notices", "kind",
+				     &kind, "severity", &severity, "count", &count),
+			 0);
+	assert_int_equal(template, 2);
+	assert_int_equal(text_count + clipped + dashed, 0);
+	assert_string_equal(kind, "marker");
+	assert_string_equal(severity, "warning");
+	assert_int_equal(count, 3);
 	json_decref(root);
 	text_finish(&text);
 }
