@@ -44,6 +44,33 @@ static bool is_joined(const struct cutlint_check *check, const struct cutlint_en
 	return gap_of(end) <= cutlint_check_job(check)->join_mm + SLACK_MM;
 }
 
+/* How far inside a box a place lies; negative outside. */
+static double depth_in_box(struct cutlint_box box, struct cutlint_xy at)
+{
+	return fmin(fmin(at.x - box.left, box.right - at.x),
+		    fmin(at.y - box.top, box.bottom - at.y));
+}
+
+/* A cut that runs off a card's edge that comes ready cut, a blank's or the page's, is whole. */
+static bool runs_off(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	double reach_mm = cutlint_check_job(check)->join_mm + SLACK_MM;
+	uint32_t number = cutlint_sheet_card_of(design, sheet, end->outline);
+	if (number == CUTLINT_NONE || sheet->cards[number].edge_burned)
+		return false;
+
+	const struct cutlint_card *card = &sheet->cards[number];
+	if (depth_in_box(card->box, end->at) <= reach_mm)
+		return true;
+	struct cutlint_wall wall;
+	return card->outline != CUTLINT_NONE &&
+	       (!cutlint_outline_contains(design, card->outline, end->at) ||
+		cutlint_segment_distance(design, card->outline, end->at, end->at, &wall) <=
+			reach_mm);
+}
+
 static struct cutlint_place place_of(const struct cutlint_design *design,
 				     const struct cutlint_end *end)
 {
@@ -88,7 +115,8 @@ static bool is_said_by_other(const struct cutlint_check *check, const struct cut
 
 	const struct cutlint_end *other = &sheet->ends[end->near_end];
 	bool mutual = faces_end(sheet, other) && &sheet->ends[other->near_end] == end;
-	return mutual && is_checked(design, other) && is_later(design, other, end);
+	return mutual && !runs_off(check, other) && is_checked(design, other) &&
+	       is_later(design, other, end);
 }
 
 /* "its own start", "the end of path#leaf", "the side of path#stem". */
@@ -180,7 +208,7 @@ static enum cutlint_outcome check_ends(struct cutlint_check *check, const void *
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->end_count; i++) {
 		const struct cutlint_end *end = &sheet->ends[i];
-		if (is_checked(design, end) && !is_joined(check, end) &&
+		if (is_checked(design, end) && !is_joined(check, end) && !runs_off(check, end) &&
 		    !is_said_by_other(check, end))
 			judge(check, end);
 	}
@@ -196,6 +224,6 @@ CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
 		"Close the path, or draw it on to the line that it should meet. Give cuts that are "
 		"meant to stay open the role slit.",
 	.severity = CUTLINT_ERROR,
-	.needs = CUTLINT_NEEDS_ENDS,
+	.needs = CUTLINT_NEEDS_ENDS | CUTLINT_NEEDS_CARDS,
 	.check = check_ends,
 };
