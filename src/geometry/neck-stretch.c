@@ -180,8 +180,8 @@ static bool adjoins_either(const struct neck_scene *scene, const struct neck_pos
 }
 
 /* Of a feature that adjoins neither wall. */
-static void offer(const struct neck_scene *scene, const struct neck_pose *pose,
-		  struct neck_stretch *stretch, neck_feature feature, double t)
+static void offer(const struct neck_pose *pose, struct neck_stretch *stretch, neck_feature feature,
+		  double t)
 {
 	bool sooner = t < stretch->to || (t == stretch->to && stretch->event == NECK_THIRD &&
 					  feature < stretch->third);
@@ -205,7 +205,7 @@ static void offer_corner(const struct neck_scene *scene, const struct neck_pose 
 	double slack = 2 * TOUCH * neck_bisector_radius(&stretch->bisector, stretch->bisector.from);
 	double t = neck_turns_negative(&f, stretch->bisector.from, slack);
 	if (t <= stretch->to)
-		offer(scene, pose, stretch, neck_corner(half), t);
+		offer(pose, stretch, neck_corner(half), t);
 }
 
 static void offer_edge(const struct neck_scene *scene, const struct neck_pose *pose,
@@ -224,7 +224,7 @@ static void offer_edge(const struct neck_scene *scene, const struct neck_pose *p
 		struct geo_vector x = neck_minus(neck_bisector_at(bisector, t), edge.at);
 		double foot = neck_dot(x, edge.along);
 		if (foot >= -TOUCH && foot <= edge.length + TOUCH && neck_dot(x, edge.normal) > 0) {
-			offer(scene, pose, stretch, neck_edge(half), t);
+			offer(pose, stretch, neck_edge(half), t);
 			return;
 		}
 		/* Its line touched at once, but beside the edge: the edge itself may come later. */
