@@ -139,3 +139,12 @@ void number_format(double value, char out[32])
 		freelocale(c);
 	}
 }
+
+int number_hex_digit(char c)
+{
+	if (c >= '0' && c <= '9')
+		return c - '0';
+	if (c >= 'a' && c <= 'f')
+		return c - 'a' + 10;
+	return c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+}

@@ -16,4 +16,7 @@ size_t number_parse(const char *at, const char *end, double *out);
  * up to 1e16. `out` holds 32 bytes. */
 void number_format(double value, char out[32]);
 
+/* The value of a hexadecimal digit in either case; -1 for any other character. */
+int number_hex_digit(char c);
+
 #endif

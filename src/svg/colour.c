@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "svg/transform.h"
 
 static double clamp(double value, double most)
@@ -20,24 +21,15 @@ static uint32_t join(double r, double g, double b)
 	return byte_of(r) << 16 | byte_of(g) << 8 | byte_of(b);
 }
 
-static int hex_digit(char c)
-{
-	if (c >= '0' && c <= '9')
-		return c - '0';
-	if (c >= 'a' && c <= 'f')
-		return c - 'a' + 10;
-	return c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
-}
-
 /* #rgb, #rgba, #rrggbb and #rrggbbaa (CSS Color 4, 5.2). */
 static bool take_hex(struct svg_scan *scan, struct svg_paint *out)
 {
 	unsigned digits[8];
 	unsigned count = 0;
-	for (; scan->at < scan->end && hex_digit(*scan->at) >= 0; scan->at++) {
+	for (; scan->at < scan->end && number_hex_digit(*scan->at) >= 0; scan->at++) {
 		if (count == 8)
 			return false;
-		digits[count++] = (unsigned)hex_digit(*scan->at);
+		digits[count++] = (unsigned)number_hex_digit(*scan->at);
 	}
 	bool brief = count == 3 || count == 4;
 	if (!brief && count != 6 && count != 8)

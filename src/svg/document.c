@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "base/text.h"
 
 void svg_document_finish(struct svg_document *document)
@@ -40,14 +41,6 @@ uint32_t svg_find_id(const struct svg_document *document, const char *id, size_t
 	return entry ? entry->value : CUTLINT_NONE;
 }
 
-static int hex_digit(char c)
-{
-	static const char DIGITS[] = "0123456789abcdef";
-	char lower = c >= 'A' && c <= 'F' ? (char)(c - 'A' + 'a') : c;
-	const char *found = c ? strchr(DIGITS, lower) : NULL;
-	return found ? (int)(found - DIGITS) : -1;
-}
-
 uint32_t svg_find_target(const struct svg_document *document, struct svg_scan fragment)
 {
 	uint32_t found = svg_find_id(document, fragment.at, svg_scan_length(fragment));
@@ -55,8 +48,8 @@ uint32_t svg_find_target(const struct svg_document *document, struct svg_scan fr
 	if (found != CUTLINT_NONE || !memchr(fragment.at, '%', svg_scan_length(fragment)))
 		return found;
 	for (const char *at = fragment.at; at < fragment.end; at++) {
-		int high = fragment.end - at > 2 ? hex_digit(at[1]) : -1;
-		int low = high >= 0 ? hex_digit(at[2]) : -1;
+		int high = fragment.end - at > 2 ? number_hex_digit(at[1]) : -1;
+		int low = high >= 0 ? number_hex_digit(at[2]) : -1;
 		char byte = *at == '%' && low >= 0 ? (char)(high * 16 + low) : *at;
 		text_add(&id, &byte, 1);
 		at += *at == '%' && low >= 0 ? 2 : 0;

@@ -3,14 +3,7 @@
 #include <stdint.h>
 #include <string.h>
 
-static int hex_digit(char c)
-{
-	if (c >= '0' && c <= '9')
-		return c - '0';
-	if (c >= 'a' && c <= 'f')
-		return c - 'a' + 10;
-	return c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
-}
+#include "base/number.h"
 
 static size_t put_utf8(char *out, uint32_t code)
 {
@@ -40,8 +33,8 @@ static size_t take_escape(struct svg_scan *scan, char *out)
 	uint32_t code = 0;
 	int digits = 0;
 	scan->at++;
-	for (; digits < 6 && scan->at < scan->end && hex_digit(*scan->at) >= 0; digits++)
-		code = code * 16 + (uint32_t)hex_digit(*scan->at++);
+	for (; digits < 6 && scan->at < scan->end && number_hex_digit(*scan->at) >= 0; digits++)
+		code = code * 16 + (uint32_t)number_hex_digit(*scan->at++);
 	if (digits == 0) {
 		*out = *scan->at++;
 		return 1;

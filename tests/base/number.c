@@ -4,6 +4,7 @@
  */
 #include "base/number.h"
 
+#include <ctype.h>
 #include <locale.h>
 #include <math.h>
 #include <stdio.h>
@@ -238,9 +239,22 @@ static void the_locale_changes_nothing(void **state)
 	assert_same_bits(value, 12345678901234567890.5, LONG);
 }
 
+/* isxdigit of the C standard (7.4.1.12) and strtol as the judges. */
+static void hexadecimal_digits_have_their_values_and_nothing_else_has_one(void **state)
+{
+	(void)state;
+	for (int c = 1; c < 256; c++) {
+		char text[] = {(char)c, '\0'};
+		int expected = isxdigit(c) ? (int)strtol(text, NULL, 16) : -1;
+		assert_int_equal(number_hex_digit((char)c), expected);
+	}
+	assert_int_equal(number_hex_digit('\0'), -1);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(hexadecimal_digits_have_their_values_and_nothing_else_has_one),
 		cmocka_unit_test(random_numbers_read_as_strtod_reads_them),
 		cmocka_unit_test(short_numbers_read_as_strtod_reads_them),
 		cmocka_unit_test(numbers_at_the_edges_of_the_fast_way_are_rounded_correctly),
