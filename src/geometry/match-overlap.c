@@ -1,8 +1,8 @@
 /*
  * Side by side, in the order of the chains, each side is compared with those of lower number that
- * come near it; from the first place where two are together, both lines are walked as far as they
- * stay so. What has been found to lie on an earlier line is not looked at again, which keeps a
- * thousand copies of an outline at the cost of a thousand walks.
+ * come near it where a long enough stretch must show; from the first place where two are together,
+ * both lines are walked as far as they stay so. What has been found to lie on an earlier line is
+ * not looked at again, which keeps a thousand copies of an outline at the cost of a thousand walks.
  */
 #include <math.h>
 #include <stdlib.h>
@@ -10,6 +10,8 @@
 #include "geometry/distance.h"
 #include "geometry/match-cover.h"
 #include "geometry/match-list.h"
+#include "geometry/match-part.h"
+#include "geometry/match-search.h"
 #include "geometry/match-walk.h"
 #include "geometry/match.h"
 
@@ -30,6 +32,7 @@ struct finder {
 	uint32_t side;          /* at work: the later one of each pair */
 	uint32_t *seen;         /* of each distinct segment: the look that met it last */
 	uint32_t look;          /* counts sides at work, and each time the cover grows */
+	bool covered;           /* nothing of the side at work is left to be looked at */
 	struct pairing failures[FAILURES];
 	uint32_t failure_count;
 	struct geo_overlaps found;
@@ -288,26 +291,6 @@ static bool try_place(struct finder *finder, uint32_t other, double along)
 	return shorter < 2 * finder->apart && try_walk(finder, &walk, -way);
 }
 
-/*
- * Whether two sides cross so steeply, both far from their ends, that they are together for less
- * than the least length: they are within `apart` for twice apart / sin of their angle at most.
- */
-static bool only_cross(const struct finder *finder, struct geo_segment a, struct geo_segment b)
-{
-	struct geo_vector u = {(double)a.to.x - a.from.x, (double)a.to.y - a.from.y};
-	struct geo_vector v = {(double)b.to.x - b.from.x, (double)b.to.y - b.from.y};
-	struct geo_vector w = {(double)b.from.x - a.from.x, (double)b.from.y - a.from.y};
-	double cross = u.x * v.y - u.y * v.x;
-	double length_a = sqrt(u.x * u.x + u.y * u.y), length_b = sqrt(v.x * v.x + v.y * v.y);
-	double sine = fabs(cross) / (length_a * length_b);
-	double reach = finder->apart / sine;
-	if (!(2.01 * reach < finder->least))
-		return false;
-	double on_a = (w.x * v.y - w.y * v.x) / cross * length_a;
-	double on_b = (w.x * u.y - w.y * u.x) / cross * length_b;
-	return on_a > reach && on_a < length_a - reach && on_b > reach && on_b < length_b - reach;
-}
-
 /* Tries the places of the side at work that are opposite the other side: the middle of what is
  * open there, both its ends, and where the sides come closest. */
 static void try_side(struct finder *finder, uint32_t other)
@@ -315,8 +298,6 @@ static void try_side(struct finder *finder, uint32_t other)
 	const struct geo_tracks *tracks = finder->tracks;
 	uint32_t side = finder->side;
 	struct geo_segment segment = tracks->segments[other], own = tracks->segments[side];
-	if (only_cross(finder, segment, own))
-		return;
 	struct geo_vector on_other, on_own;
 	double apart = geo_segment_distance(geo_vector_of(segment.from), geo_vector_of(segment.to),
 					    geo_vector_of(own.from), geo_vector_of(own.to),
@@ -333,31 +314,6 @@ static void try_side(struct finder *finder, uint32_t other)
 			return;
 }
 
-/* How far a place lies from a side's line, positive on its left, times the side's length. */
-static double across(struct geo_segment side, struct cutlint_point at)
-{
-	return ((double)side.to.x - side.from.x) * ((double)at.y - side.from.y) -
-	       ((double)side.to.y - side.from.y) * ((double)at.x - side.from.x);
-}
-
-/* Whether a segment keeps to one side of another one's line, farther off than `reach`, which is a
- * distance times the other one's length. */
-static bool keeps_off(struct geo_segment side, struct geo_segment other, double reach)
-{
-	double from = across(side, other.from), to = across(side, other.to);
-	return (from > reach && to > reach) || (from < -reach && to < -reach);
-}
-
-/* What can be told without a root: a nanometre more than the limit makes up for rounding. */
-static bool is_surely_far(const struct finder *finder, uint32_t other)
-{
-	double reach = finder->apart + 1;
-	struct geo_segment a = finder->tracks->segments[other];
-	struct geo_segment b = finder->tracks->segments[finder->side];
-	return keeps_off(b, a, reach * side_of(finder, finder->side)->length) ||
-	       keeps_off(a, b, reach * side_of(finder, other)->length);
-}
-
 static bool is_neighbour(const struct finder *finder, uint32_t other)
 {
 	const struct geo_side *a = side_of(finder, other), *b = side_of(finder, finder->side);
@@ -372,14 +328,16 @@ static bool is_neighbour(const struct finder *finder, uint32_t other)
 static bool visit(void *user, uint32_t distinct)
 {
 	struct finder *finder = user;
-	if (finder->seen[distinct] == finder->look)
-		return true;
+	if (finder->covered || finder->seen[distinct] == finder->look)
+		return !finder->covered;
 	finder->seen[distinct] = finder->look;
 	uint32_t other = finder->tracks->side_of[distinct];
-	if (other >= finder->side || is_surely_far(finder, other) || is_neighbour(finder, other))
+	if (other >= finder->side || is_neighbour(finder, other) ||
+	    geo_sides_part(finder->tracks, other, finder->side, finder->apart, finder->least))
 		return true;
 	try_side(finder, other);
-	return !finder->failed && is_open(finder);
+	finder->covered = finder->failed || !is_open(finder);
+	return !finder->covered;
 }
 
 static int find(struct finder *finder)
@@ -388,13 +346,12 @@ static int find(struct finder *finder)
 	for (uint32_t side = 0; side < tracks->side_count; side++) {
 		finder->side = side;
 		finder->look++;
+		finder->covered = false;
 		if (tracks->chains[tracks->sides[side].chain].first == side)
 			finder->cover.count = 0;
-		if (!is_open(finder))
+		if (geo_side_is_short(tracks, side, finder->least) || !is_open(finder))
 			continue;
-		struct geo_segment segment = tracks->segments[side];
-		geo_index_band(tracks->index, geo_vector_of(segment.from),
-			       geo_vector_of(segment.to), finder->apart, visit, finder);
+		geo_side_search(tracks, side, finder->least, finder->apart, visit, finder);
 		if (finder->failed)
 			return -1;
 	}

@@ -55,12 +55,17 @@ int neck_walls_index_ends(struct neck_walls *walls);
 
 void neck_walls_finish(struct neck_walls *walls);
 
+/* A place as seen from an origin: exact. */
+static inline struct geo_vector neck_from(struct cutlint_point at, struct cutlint_point origin)
+{
+	return (struct geo_vector){(double)at.x - origin.x, (double)at.y - origin.y};
+}
+
 /* A node's place as seen from an origin: exact. */
 static inline struct geo_vector neck_place(const struct neck_walls *walls, uint32_t node,
 					   struct cutlint_point origin)
 {
-	struct cutlint_point at = walls->arrangement->nodes[node];
-	return (struct geo_vector){(double)at.x - origin.x, (double)at.y - origin.y};
+	return neck_from(walls->arrangement->nodes[node], origin);
 }
 
 /* Whether the corner at the start of a half-edge is convex: less than half a turn of material. */

@@ -79,6 +79,9 @@ static void visit(void *user, uint32_t segment, double *reach)
 	const struct walls *walls = search->walls;
 	const struct geo_segment *side = &walls->segments[segment];
 	uint32_t start = walls->starts[segment], chain = walls->chains[segment];
+	/* Where many lines meet in one place, most are out by their number. */
+	if (search->best.distance == 0 && start >= search->best.vertex)
+		return;
 	struct geo_vector foot =
 		geo_nearest_on_segment(vector(side->from), vector(side->to), search->at);
 	double distance = hypot(foot.x - search->at.x, foot.y - search->at.y);

@@ -5,6 +5,7 @@
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
+#include <stdlib.h>
 
 #include <cmocka.h>
 
@@ -444,6 +445,87 @@ static void nothing_and_single_points_overlap_nothing(void **state)
 	assert_int_equal(found.count, 0);
 }
 
+/* Adds a chain of the places given in mm, starting at one of them. */
+static void add_places(const double (*places)[2], int count, bool closed, int start)
+{
+	shapes_begin(&shapes, closed);
+	for (int i = 0; i < count; i++)
+		shapes_add(&shapes, places[(start + i) % count][0], places[(start + i) % count][1]);
+}
+
+/* 1.02 mm along the corner of an L, by more or less on either arm; all else leaves at right angles.
+ */
+static void short_stretch_is_found_wherever_it_lies_at_a_corner(void **state)
+{
+	(void)state;
+	for (double before = 0; before <= 1.02; before += 0.06) {
+		double after = 1.02 - before;
+		const double places[][2] = {{50 - before, -20}, {50 - before, 0}, {50, 0},
+					    {50, after},        {80, after},      {80, -20}};
+		for (int start = 0; start < 12; start++) {
+			shapes_clear(&shapes);
+			const double l[][2] = {{0, 0}, {50, 0}, {50, 60}};
+			if (start % 2 == 0)
+				add_places(l, 3, false, 0);
+			add_places(places, 6, true, start / 2);
+			if (start % 2 == 1)
+				add_places(l, 3, false, 0);
+			find();
+			assert_int_equal(found.count, 1);
+			uint32_t chain = start % 2 ? 1 : 0;
+			struct geo_stretch on_l = found.items[0].a.chain == chain
+							  ? found.items[0].a
+							  : found.items[0].b;
+			close_to(on_l.to - on_l.from, 1.02e6, 1.2e5);
+		}
+	}
+}
+
+/* Two corners in one place, one turned: each pair of arms is together for apart / sin of the turn.
+ */
+static void turned_corners_overlap_by_the_sum_of_both_arms(void **state)
+{
+	(void)state;
+	for (double turn = 0.06; turn < 0.2; turn += 0.01) {
+		double c = 30 * cos(turn), s = 30 * sin(turn);
+		double together = 2 * 0.05 / sin(turn);
+		if (fabs(together - 1) < 0.05)
+			continue;
+		shapes_clear(&shapes);
+		const double plain[][2] = {{-30, 0}, {0, 0}, {0, 30}};
+		const double turned[][2] = {{-c, -s}, {0, 0}, {-s, c}};
+		add_places(plain, 3, false, 0);
+		add_places(turned, 3, false, 0);
+		find();
+		assert_int_equal(found.count, together > 1 ? 1 : 0);
+	}
+}
+
+/* Neighbours lie within the distance up to a circle of apart / step round the hub; the stretch of
+ * each pair is longer than the least only where that is. */
+static void lines_that_leave_one_hub_overlap_their_neighbours_only(void **state)
+{
+	(void)state;
+	const struct {
+		int lines, neighbours;
+	} cases[] = {{100, 0}, {200, 1}, {400, 3}};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		shapes_clear(&shapes);
+		double step = 2 * acos(-1) / cases[i].lines;
+		for (int k = 0; k < cases[i].lines; k++)
+			shapes_line(&shapes, 0, 0, 20 * cos(k * step), 20 * sin(k * step));
+		find();
+		for (uint32_t k = 0; k < found.count; k++) {
+			int apart = abs((int)found.items[k].a.chain - (int)found.items[k].b.chain);
+			apart = apart < cases[i].lines / 2 ? apart : cases[i].lines - apart;
+			assert_in_range(apart, 1, cases[i].neighbours);
+		}
+		/* Each but the first lies on an earlier one, where neighbours are near enough. */
+		assert_true(found.count >=
+			    (uint32_t)(cases[i].neighbours ? cases[i].lines - 1 : 0));
+	}
+}
+
 #define test(name) cmocka_unit_test_setup_teardown(name, start, finish)
 
 int main(void)
@@ -467,6 +549,9 @@ int main(void)
 		test(third_line_is_matched_with_all_that_it_lies_on),
 		test(distances_are_bounded_as_geos_says),
 		test(short_sides_make_no_difference),
+		test(short_stretch_is_found_wherever_it_lies_at_a_corner),
+		test(turned_corners_overlap_by_the_sum_of_both_arms),
+		test(lines_that_leave_one_hub_overlap_their_neighbours_only),
 		test(nothing_and_single_points_overlap_nothing),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
