@@ -2,7 +2,7 @@
 
 packages="gcc g++ clang libc6-dev libclang-rt-14-dev clang-format make git pkg-config meson ninja-build
 	libxml2-dev zlib1g-dev libpcre2-dev libjansson-dev libcmocka-dev
-	libgeos-dev libboost-dev libxml2-utils"
+	libgeos-dev libboost-dev libxml2-utils chromium"
 
 # Asks for those that are missing only, so that a second run needs neither network nor root.
 install_packages() {
@@ -11,6 +11,8 @@ install_packages() {
 		dpkg-query -W -f '${Status}\n' "$package" 2>/dev/null |
 			grep -q '^install ok installed$' || missing="$missing $package"
 	done
+	# Where node stands already, in whatever way, Debian's own would be in its way.
+	command -v npm >/dev/null && command -v node >/dev/null || missing="$missing nodejs npm"
 	[ -n "$missing" ] || return 0
 
 	as_root=
