@@ -170,8 +170,8 @@ enum cutlint_crossing_kind {
 };
 
 /*
- * A point that two lines have in common, both going on beyond it on both sides by more than the
- * job's `join`. Where they run along each other for a stretch it is an overlap, not a crossing.
+ * A point that two lines have in common, both going on beyond it on both sides, by more than 1 mm
+ * where they end. Where they run along each other for a stretch it is an overlap, not a crossing.
  */
 struct cutlint_crossing {
 	enum cutlint_crossing_kind kind;

@@ -10,6 +10,9 @@ enum bond {
 	GRAVER,   /* both judge the same width as drawn, and the cause is graver */
 	AS_GRAVE, /* the same, and the cause is as grave */
 	GAP,      /* the same, and both lie at the same spot */
+	NEARBY,   /* wherever both are near */
+	SPOT,     /* at the very spot */
+	AREA,     /* the effect's area is under the cause's limit: one of those that it counts */
 };
 
 /* The first of a row says the cause, the second only what follows from it. */
@@ -25,6 +28,14 @@ static const struct order {
 	{"card-margin", "bridge-width", GRAVER},
 	/* What a gap leaves standing is said with the gap. */
 	{"closed-path", "bridge-width", GAP},
+	{"duplicate-outline", "crossing-cuts", NEARBY},
+	/* What lines that cross cut free, or leave thin between them, is gone once they are one. */
+	{"crossing-cuts", "loose-part", SPOT},
+	{"crossing-cuts", "bridge-width", SPOT},
+	/* A loose part names its burned-through bridges itself. */
+	{"loose-part", "bridge-width", SPOT},
+	{"bridge-width", "weak-hold", SPOT},
+	{"speck", "hole-size", AREA},
 };
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
@@ -54,20 +65,38 @@ static const struct finding_place *place_of(const struct finding *finding, uint3
 	return number == 0 ? &finding->place : &finding->related[number - 1];
 }
 
-static bool near(const struct finding_place *a, const struct finding_place *b)
+static bool within(const struct finding_place *a, const struct finding_place *b, double reach_mm)
 {
 	return a->on_sheet && b->on_sheet &&
-	       hypot(a->at.x - b->at.x, a->at.y - b->at.y) <= PRIORITY_NEAR_MM;
+	       hypot(a->at.x - b->at.x, a->at.y - b->at.y) <= reach_mm;
 }
 
-/* A figure of a finding by its name; NAN without it. */
-static double measure_of(const struct finding *finding, const char *what)
+static bool near(const struct finding_place *a, const struct finding_place *b)
+{
+	return within(a, b, PRIORITY_NEAR_MM);
+}
+
+/* A figure of a finding by its name; NULL without it. */
+static const struct finding_measure *find_measure(const struct finding *finding, const char *what)
 {
 	for (uint32_t i = 0; i < finding->measure_count; i++) {
 		if (strcmp(finding->measures[i].what, what) == 0)
-			return finding->measures[i].value;
+			return &finding->measures[i];
 	}
-	return NAN;
+	return NULL;
+}
+
+/* NAN without it. */
+static double measure_of(const struct finding *finding, const char *what)
+{
+	const struct finding_measure *measure = find_measure(finding, what);
+	return measure ? measure->value : NAN;
+}
+
+static bool is_counted(const struct finding *cause, const struct finding *effect)
+{
+	const struct finding_measure *area = find_measure(cause, "area");
+	return area && measure_of(effect, "area") < area->limit;
 }
 
 /* Whether the effect is drawn as wide as the cause's two lines are apart: the sliver between. */
@@ -106,8 +135,20 @@ static bool explains(const struct finding *cause, const struct finding_place *ca
 	const struct order *order = find_order(cause->rule, effect->rule);
 	if (!order)
 		return false;
-	if (order->bond == SLIVER)
+	switch (order->bond) {
+	case SLIVER:
 		return near(cause_place, effect_place) || same_width(cause, effect);
+	case NEARBY:
+		return near(cause_place, effect_place);
+	case SPOT:
+		return within(cause_place, effect_place, PRIORITY_SPOT_MM);
+	case AREA:
+		return is_counted(cause, effect);
+	case GRAVER:
+	case AS_GRAVE:
+	case GAP:
+		break;
+	}
 	int lead = (int)cause->severity - (int)effect->severity;
 	double apart_mm = measure_of(cause, "drawn") - measure_of(effect, "drawn");
 	bool same_walls = order->bond != GAP && names_all(cause, effect);

@@ -13,11 +13,13 @@
  *   it is the sliver between them, wherever along the lines it was found.
  * Of two rules that judge one width, drawn the same within PRIORITY_WIDTH_MM, at places at most
  * PRIORITY_NEAR_MM apart or with all elements in common, the graver finding stays. The gap at a
- * line's end stands for the bridge that it leaves, drawn as wide, at the same spot.
+ * line's end stands for the bridge that it leaves, drawn as wide, at the same spot. Specks stand
+ * for the small holes of their element that they count.
  */
 void priority_apply(struct findings *findings);
 
 #define PRIORITY_NEAR_MM  1.0
+#define PRIORITY_SPOT_MM  0.01
 #define PRIORITY_WIDTH_MM 0.05
 
 #endif

@@ -8,6 +8,12 @@
 /* In a node where more lines meet, only the first so many of their ends are looked at. */
 enum { ARMS = 64 };
 
+/*
+ * An open line that ends so soon behind another one (mm) was meant to end on it: nearly closed, in
+ * the trade's words. Common practice, no source.
+ */
+static const double OVERRUN_MM = 1.0;
+
 /* A line that leaves a node, or comes to it. */
 struct arm {
 	uint32_t chain, segment;
@@ -93,14 +99,14 @@ static void collect_arms(const struct search *search, uint32_t first, struct nod
 	qsort(node->arms, node->arm_count, sizeof *node->arms, compare_arms);
 }
 
-/* Whether an open line goes on for more than `join` from a node, to its start or to its end. */
+/* Whether an open line goes on for more than OVERRUN_MM from a node, to its start or to its end. */
 static bool goes_on(const struct search *search, const struct node *node, const struct arm *arm,
 		    bool back)
 {
 	const struct geo_lines *lines = lines_of(search);
 	const struct geo_chain *chain = &lines->chains[arm->chain];
 	struct cutlint_xy at = cutlint_point_mm(search->parted->arrangement->nodes[node->number]);
-	double reach = search->parted->work->job->join_mm, way = 0;
+	double reach = fmax(OVERRUN_MM, search->parted->work->job->join_mm), way = 0;
 	uint32_t last = chain->first + chain->count - 1;
 	uint32_t vertex = back ? arm->segment : geo_chain_next(chain, arm->segment);
 	while (!chain->closed && way <= reach) {

@@ -1,0 +1,195 @@
+/* loose-part.c - kept material that nothing holds. */
+#include "cutlint/rule.h"
+
+#include <math.h>
+
+struct options {
+	double small_mm2;
+	double trim;
+	double two_mm2, three_mm2;
+};
+
+/*
+ * A stencil maker's counts are one bridge for a tiny island, two for a small simple one, three for
+ * a large one; the areas that part them, and the one below which a loss hardly shows, are choices.
+ */
+static const struct cutlint_option OPTIONS[] = {
+	{"small", CUTLINT_OPTION_AREA, offsetof(struct options, small_mm2), "1 mm2", 0, 1e6, NULL,
+	 false, "a loose part smaller than this as drawn is a warning, a larger one an error"},
+	{"trim", CUTLINT_OPTION_SHARE, offsetof(struct options, trim), "25 %", 0, 1, NULL, false,
+	 "a piece cut off at an edge that comes ready cut is a trimming up to this share of the "
+	 "card"},
+	{"two-bridges", CUTLINT_OPTION_AREA, offsetof(struct options, two_mm2), "25 mm2", 0, 1e6,
+	 NULL, false, "from this area on two bridges are suggested"},
+	{"three-bridges", CUTLINT_OPTION_AREA, offsetof(struct options, three_mm2), "900 mm2", 0,
+	 1e6, NULL, false, "from this area on three bridges are suggested"},
+	{.name = NULL},
+};
+
+/* So many places where its lines cross are named. */
+enum { CORNERS_MOST = 8 };
+
+static struct cutlint_place place_of(const struct cutlint_design *design,
+				     const struct cutlint_part *part)
+{
+	struct cutlint_place place = part->outline == CUTLINT_NONE
+					     ? cutlint_place_design(design)
+					     : cutlint_place_outline(design, part->outline);
+	place.at = part->at;
+	place.on_sheet = true;
+	return place;
+}
+
+static struct cutlint_finding *report(struct cutlint_check *check, const struct options *options,
+				      const struct cutlint_part *part)
+{
+	struct cutlint_place place = place_of(cutlint_check_design(check), part);
+	bool small = part->area_mm2 < options->small_mm2;
+	enum cutlint_severity severity = small ? CUTLINT_WARNING : CUTLINT_ERROR;
+	if (part->at_edge)
+		return cutlint_report(check, severity, place,
+				      "a piece of %.2f mm² at the card's edge is cut off: nothing "
+				      "holds it to the card",
+				      part->area_mm2);
+	return cutlint_report(check, severity, place,
+			      "loose part of %.2f mm² falls out: nothing holds it", part->area_mm2);
+}
+
+/* Bridges that would have held it, had the burn left anything of them. */
+static uint32_t relate_burned(struct cutlint_check *check, struct cutlint_finding *finding,
+			      uint32_t part)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t count = 0;
+	for (uint32_t i = 0; i < sheet->neck_count; i++) {
+		const struct cutlint_neck *neck = &sheet->necks[i];
+		if (neck->kind != CUTLINT_NECK_BRIDGE || neck->width_mm > 0 ||
+		    (neck->parts[0] != part && neck->parts[1] != part))
+			continue;
+		cutlint_relate(finding, cutlint_place_wall(design, &neck->walls[0]),
+			       "its bridge here is burned through: %.2f mm as drawn, the kerf "
+			       "takes %.2f mm",
+			       neck->drawn_mm, neck->drawn_mm - neck->width_mm);
+		count++;
+	}
+	return count;
+}
+
+static void relate_crossings(struct cutlint_check *check, struct cutlint_finding *finding,
+			     uint32_t part)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	int count = 0;
+	for (uint32_t i = 0; i < sheet->crossing_count && count < CORNERS_MOST; i++) {
+		const struct cutlint_crossing *crossing = &sheet->crossings[i];
+		for (int k = 0; k < 4; k++) {
+			if (crossing->loose[k] != part)
+				continue;
+			cutlint_relate(finding,
+				       cutlint_place_wall(cutlint_check_design(check),
+							  &crossing->walls[0]),
+				       "lines that cross here cut it free");
+			count++;
+		}
+	}
+}
+
+static uint32_t bridges_for(const struct cutlint_part *part, const struct options *options)
+{
+	uint32_t wanted = 1;
+	if (part->area_mm2 >= options->two_mm2)
+		wanted = 2;
+	if (part->area_mm2 >= options->three_mm2)
+		wanted = 3;
+	return wanted < part->site_count ? wanted : part->site_count;
+}
+
+static void suggest_sites(struct cutlint_check *check, struct cutlint_finding *finding,
+			  const struct cutlint_part *part, const struct options *options)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_site *sites = &cutlint_check_sheet(check)->sites[part->first_site];
+	uint32_t count = bridges_for(part, options);
+	for (uint32_t i = 0; i < count; i++)
+		cutlint_relate(finding, cutlint_place_wall(design, &sites[i].kept),
+			       "a bridge could go here: %.2f mm from the part", sites[i].apart_mm);
+	if (count == 0)
+		cutlint_suggest(finding, "draw it so that it is joined to the card");
+	else if (sites[0].apart_mm < cutlint_check_job(check)->kerf_mm)
+		cutlint_suggest(finding, "leave gaps in the cut that frees it, at least %u",
+				(unsigned)count);
+	else if (count == 1)
+		cutlint_suggest(finding,
+				"leave a bridge to it at x %.2f mm, y %.2f mm, where it is %.2f mm "
+				"from the rest",
+				sites[0].part.at.x, sites[0].part.at.y, sites[0].apart_mm);
+	else
+		cutlint_suggest(finding,
+				"leave %u bridges to it, the first at x %.2f mm, y %.2f mm, where "
+				"it is %.2f mm from the rest",
+				(unsigned)count, sites[0].part.at.x, sites[0].part.at.y,
+				sites[0].apart_mm);
+}
+
+/* Where a stroke was traced, both its edges seem to free what lies inside: one cause, not this. */
+static bool is_traced(const struct cutlint_sheet *sheet, const struct cutlint_part *part)
+{
+	for (uint32_t i = 0; i < sheet->traced_count; i++) {
+		if (part->outline == sheet->traced[i].inner ||
+		    part->outline == sheet->traced[i].outer)
+			return true;
+	}
+	return false;
+}
+
+/* A blank whose edge is cut anew: what comes off is meant to. */
+static bool is_trimming(const struct cutlint_sheet *sheet, const struct options *options,
+			const struct cutlint_part *part)
+{
+	if (!part->at_edge || part->card == CUTLINT_NONE)
+		return false;
+	const struct cutlint_card *card = &sheet->cards[part->card];
+	return !card->edge_burned && part->area_mm2 <= options->trim * card->area_mm2;
+}
+
+static void judge(struct cutlint_check *check, const struct options *options, uint32_t number)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	const struct cutlint_part *part = &sheet->parts[number];
+	if (part->kind != CUTLINT_PART_LOOSE || is_traced(sheet, part) ||
+	    is_trimming(sheet, options, part))
+		return;
+	struct cutlint_finding *finding = report(check, options, part);
+	cutlint_measured(finding, "area", part->area_mm2, NAN, "mm²");
+	relate_crossings(check, finding, number);
+	if (relate_burned(check, finding, number) > 0)
+		cutlint_suggest(finding, "draw its burned-through bridges wider than the kerf by "
+					 "what they have to hold");
+	else
+		suggest_sites(check, finding, part, options);
+}
+
+static enum cutlint_outcome check_parts(struct cutlint_check *check, const void *options)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->part_count; i++)
+		judge(check, options, i);
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "loose-part",
+	.summary = "kept material that nothing holds: counters of letters, islands, what a "
+		   "burned-through bridge frees",
+	.advice = "Leave bridges to it, as stencil letters have; or cut it from the drawing if it "
+		  "is to fall out.",
+	.severity = CUTLINT_ERROR,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_OVERLAPS |
+		 CUTLINT_NEEDS_CROSSINGS,
+	.check = check_parts,
+};
