@@ -39,15 +39,23 @@ static void side_of(struct cutlint_box box, int side, struct cutlint_xy *from,
 	*to = corners[(side + 1) % 4];
 }
 
-/* The distance of an outline from the card's edge as drawn; walls[0] lies on the outline. */
+/* The place on an upright or level side that is nearest to another place. */
+static struct cutlint_xy foot_on(struct cutlint_xy from, struct cutlint_xy to, struct cutlint_xy at)
+{
+	return (struct cutlint_xy){fmin(fmax(at.x, fmin(from.x, to.x)), fmax(from.x, to.x)),
+				   fmin(fmax(at.y, fmin(from.y, to.y)), fmax(from.y, to.y))};
+}
+
+/* The distance of an outline from the card's edge as drawn, and where: `edge` lies on the edge. */
 static double edge_distance(const struct cutlint_design *design, const struct cutlint_card *card,
-			    uint32_t outline, struct cutlint_wall *wall)
+			    uint32_t outline, struct cutlint_wall *wall, struct cutlint_xy *edge)
 {
 	struct cutlint_wall walls[2] = {0};
 	double least = INFINITY;
 	if (card->outline != CUTLINT_NONE) {
 		least = cutlint_outline_distance(design, outline, card->outline, walls);
 		*wall = walls[0];
+		*edge = walls[1].at;
 		return least;
 	}
 	for (int side = 0; side < 4; side++) {
@@ -58,6 +66,7 @@ static double edge_distance(const struct cutlint_design *design, const struct cu
 			continue;
 		least = distance;
 		*wall = walls[0];
+		*edge = foot_on(from, to, walls[0].at);
 	}
 	return least;
 }
@@ -67,6 +76,7 @@ struct nearest {
 	uint32_t card;
 	double drawn_mm, kept_mm;
 	struct cutlint_wall wall;
+	struct cutlint_xy edge; /* the place on the edge */
 };
 
 static struct nearest nearest_of(const struct cutlint_check *check,
@@ -81,7 +91,9 @@ static struct nearest nearest_of(const struct cutlint_check *check,
 		if (number == CUTLINT_NONE)
 			continue;
 		struct cutlint_wall wall = {0};
-		double drawn_mm = edge_distance(design, &sheet->cards[number], outline, &wall);
+		struct cutlint_xy edge = {0, 0};
+		double drawn_mm =
+			edge_distance(design, &sheet->cards[number], outline, &wall, &edge);
 		if (drawn_mm >= nearest.drawn_mm)
 			continue;
 		double burned = sheet->cards[number].edge_burned ? 1 : 0.5;
@@ -89,7 +101,8 @@ static struct nearest nearest_of(const struct cutlint_check *check,
 					   .drawn_mm = drawn_mm,
 					   .kept_mm = drawn_mm -
 						      burned * cutlint_check_job(check)->kerf_mm,
-					   .wall = wall};
+					   .wall = wall,
+					   .edge = edge};
 	}
 	return nearest;
 }
@@ -108,6 +121,7 @@ static void report_edge(struct cutlint_check *check, const struct options *optio
 		fmax(nearest->kept_mm, 0), limit_mm, nearest->drawn_mm);
 	cutlint_measured(finding, "kept", nearest->kept_mm, limit_mm, "mm");
 	cutlint_measured(finding, "drawn", nearest->drawn_mm, NAN, "mm");
+	cutlint_show_span(finding, nearest->wall.at, nearest->edge);
 	cutlint_relate(finding,
 		       card->outline == CUTLINT_NONE ? cutlint_place_design(design)
 						     : cutlint_place_outline(design, card->outline),

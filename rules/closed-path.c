@@ -196,9 +196,11 @@ static void judge(struct cutlint_check *check, const struct cutlint_end *end)
 	describe(check, end, &nearest, &what, name, sizeof name);
 	struct cutlint_finding *finding = shut ? report_shut(check, end, &nearest, what, name)
 					       : report_open(check, end, &nearest, what, name);
-	if (isfinite(nearest.gap_mm))
-		cutlint_relate(finding, nearest.place,
-			       nearest.is_end ? "the nearest end" : "the nearest line");
+	if (!isfinite(nearest.gap_mm))
+		return;
+	cutlint_show_span(finding, end->at, nearest.place.at);
+	cutlint_relate(finding, nearest.place,
+		       nearest.is_end ? "the nearest end" : "the nearest line");
 }
 
 static enum cutlint_outcome check_ends(struct cutlint_check *check, const void *options)

@@ -302,6 +302,7 @@ static void report_disc(struct cutlint_check *check, const struct options *optio
 					 heat, options->disc_mm, options->area, disc->length_mm);
 	cutlint_measured(finding, "heat", heat, options->area, "J/mm²");
 	cutlint_measured(finding, "length", disc->length_mm, NAN, "mm");
+	cutlint_show_circle(finding, disc->centre, 2 * disc->radius_mm);
 	cutlint_suggest(finding, "draw fewer lines there, take out what is burned twice, or burn "
 				 "faster and let it cool between passes");
 }

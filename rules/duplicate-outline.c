@@ -111,6 +111,8 @@ static void report(struct cutlint_check *check, const struct options *options,
 			       itself ? "itself, " : "", name);
 	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
 	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
+	if (!overlap->whole[1])
+		cutlint_show_span(finding, overlap->from, overlap->to);
 	if (shared->stretches > 1)
 		cutlint_relate(finding, place_of(design, overlap, 0),
 			       "the first line, in %u stretches", (unsigned)shared->stretches);

@@ -123,6 +123,16 @@ static bool is_inner_cut(const struct cutlint_check *check, uint32_t outline, ui
 	       cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline) == card;
 }
 
+/* The place of a fold that is nearest to another place. */
+static struct cutlint_xy foot_on_fold(const struct cutlint_fold *fold, struct cutlint_xy at)
+{
+	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
+	double square = x * x + y * y;
+	double share = (at.x - fold->from.x) * x + (at.y - fold->from.y) * y;
+	share = square > 0 ? fmin(fmax(share / square, 0), 1) : 0;
+	return (struct cutlint_xy){fold->from.x + share * x, fold->from.y + share * y};
+}
+
 static void report_near(struct cutlint_check *check, const struct options *options,
 			const struct cutlint_fold *fold, const struct cutlint_wall *wall,
 			double drawn_mm)
@@ -146,6 +156,8 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 					 "(%.2f mm as drawn)",
 					 clear_mm, limit_mm, drawn_mm);
 	cutlint_measured(finding, "clearance", fmax(clear_mm, 0), limit_mm, "mm");
+	if (drawn_mm > 0)
+		cutlint_show_span(finding, wall->at, foot_on_fold(fold, wall->at));
 	cutlint_relate(finding, cut_later ? line : cut, cut_later ? "the fold" : "the cut");
 	cutlint_suggest(finding, "move the cut at least %.2f mm away from the fold",
 			fmax(options->error_mm, options->warning_mm) +

@@ -67,6 +67,7 @@ static uint32_t relate_burned(struct cutlint_check *check, struct cutlint_findin
 		if (neck->kind != CUTLINT_NECK_BRIDGE || neck->width_mm > 0 ||
 		    (neck->parts[0] != part && neck->parts[1] != part))
 			continue;
+		cutlint_show_span(finding, neck->walls[0].at, neck->walls[1].at);
 		cutlint_relate(finding, cutlint_place_wall(design, &neck->walls[0]),
 			       "its bridge here is burned through: %.2f mm as drawn, the kerf "
 			       "takes %.2f mm",
@@ -111,9 +112,11 @@ static void suggest_sites(struct cutlint_check *check, struct cutlint_finding *f
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_site *sites = &cutlint_check_sheet(check)->sites[part->first_site];
 	uint32_t count = bridges_for(part, options);
-	for (uint32_t i = 0; i < count; i++)
+	for (uint32_t i = 0; i < count; i++) {
+		cutlint_show_span(finding, sites[i].part.at, sites[i].kept.at);
 		cutlint_relate(finding, cutlint_place_wall(design, &sites[i].kept),
 			       "a bridge could go here: %.2f mm from the part", sites[i].apart_mm);
+	}
 	if (count == 0)
 		cutlint_suggest(finding, "draw it so that it is joined to the card");
 	else if (sites[0].apart_mm < cutlint_check_job(check)->kerf_mm)

@@ -141,6 +141,17 @@ CUTLINT_EXPORT void cutlint_suggest(struct cutlint_finding *finding, const char 
 CUTLINT_EXPORT void cutlint_measured(struct cutlint_finding *finding, const char *what,
 				     double value, double limit, const char *unit);
 
+/*
+ * A length on the sheet that the finding speaks of, for pictures of it: the two walls of a bridge,
+ * the two ends of a gap. Several may be shown, the one that the message measures first.
+ */
+CUTLINT_EXPORT void cutlint_show_span(struct cutlint_finding *finding, struct cutlint_xy from,
+				      struct cutlint_xy to);
+
+/* The same for a circle: the largest that fits into an opening, the disc that heat is summed in. */
+CUTLINT_EXPORT void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy centre,
+					double diameter_mm);
+
 /* Another place that belongs to it: "the other wall". */
 CUTLINT_EXPORT void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place,
 				   const char *format, ...) CUTLINT_PRINTF(3, 4);

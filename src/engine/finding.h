@@ -24,6 +24,15 @@ struct finding_measure {
 	double value, limit;
 };
 
+/* What a picture of the finding shows to scale, as drawn. */
+enum figure_kind { FIGURE_SPAN, FIGURE_CIRCLE };
+
+struct finding_figure {
+	enum figure_kind kind;
+	struct cutlint_xy from, to; /* of a span; both are a circle's centre */
+	double diameter_mm;         /* of a circle; else 0 */
+};
+
 struct finding {
 	const char *rule; /* the rule, or the reader's code: "path-data" */
 	enum cutlint_severity severity;
@@ -32,7 +41,8 @@ struct finding {
 	struct finding_place place;
 	struct finding_place *related;
 	struct finding_measure *measures;
-	uint32_t related_count, measure_count;
+	struct finding_figure *figures;
+	uint32_t related_count, measure_count, figure_count;
 };
 
 /* A list of findings; start from {.arena = ...}. */

@@ -183,6 +183,34 @@ void cutlint_measured(struct cutlint_finding *finding, const char *what, double 
 	found->measures = measures;
 }
 
+static void show(struct cutlint_finding *finding, struct finding_figure figure)
+{
+	if (is_dummy(finding))
+		return;
+	struct finding *found = &finding->found;
+	struct finding_figure *figures = room(finding->check, found->figures, found->figure_count,
+					      &finding->figure_capacity, sizeof(*figures));
+	if (!figures)
+		return;
+	figures[found->figure_count++] = figure;
+	found->figures = figures;
+}
+
+void cutlint_show_span(struct cutlint_finding *finding, struct cutlint_xy from,
+		       struct cutlint_xy to)
+{
+	show(finding, (struct finding_figure){.kind = FIGURE_SPAN, .from = from, .to = to});
+}
+
+void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy centre,
+			 double diameter_mm)
+{
+	show(finding, (struct finding_figure){.kind = FIGURE_CIRCLE,
+					      .from = centre,
+					      .to = centre,
+					      .diameter_mm = diameter_mm});
+}
+
 void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place, const char *format,
 		    ...)
 {

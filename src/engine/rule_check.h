@@ -11,7 +11,7 @@ struct cutlint_finding {
 	struct finding found;
 	struct cutlint_check *check;
 	struct cutlint_finding *next;
-	uint32_t related_capacity, measure_capacity;
+	uint32_t related_capacity, measure_capacity, figure_capacity;
 };
 
 struct cutlint_check {

@@ -5,7 +5,7 @@
 #define HEADER_BYTES 5
 #define NO_STRING    UINT32_MAX
 
-/* Every related place and every measure takes more. */
+/* Every related place, every measure and every figure takes more. */
 #define LEAST_ITEM_BYTES sizeof(uint32_t)
 
 static void put_u32(struct text *out, uint32_t value)
@@ -80,6 +80,16 @@ static void put_place(struct text *out, const struct finding_place *place)
 	put_string(out, place->text);
 }
 
+static void put_figure(struct text *out, const struct finding_figure *figure)
+{
+	put_u32(out, figure->kind);
+	put_double(out, figure->from.x);
+	put_double(out, figure->from.y);
+	put_double(out, figure->to.x);
+	put_double(out, figure->to.y);
+	put_double(out, figure->diameter_mm);
+}
+
 int wire_put_finding(struct text *out, const struct finding *finding)
 {
 	size_t start = begin(out, WIRE_FINDING);
@@ -97,6 +107,9 @@ int wire_put_finding(struct text *out, const struct finding *finding)
 		put_double(out, finding->measures[i].value);
 		put_double(out, finding->measures[i].limit);
 	}
+	put_u32(out, finding->figure_count);
+	for (uint32_t i = 0; i < finding->figure_count; i++)
+		put_figure(out, &finding->figures[i]);
 	return end(out, start);
 }
 
@@ -235,6 +248,27 @@ static void get_measures(struct reader *reader, struct finding *out)
 	}
 }
 
+static struct finding_figure get_figure(struct reader *reader)
+{
+	struct finding_figure figure = {0};
+	figure.kind = get_u32(reader) == FIGURE_CIRCLE ? FIGURE_CIRCLE : FIGURE_SPAN;
+	figure.from.x = get_double(reader);
+	figure.from.y = get_double(reader);
+	figure.to.x = get_double(reader);
+	figure.to.y = get_double(reader);
+	figure.diameter_mm = get_double(reader);
+	return figure;
+}
+
+static void get_figures(struct reader *reader, struct finding *out)
+{
+	out->figure_count = get_count(reader, LEAST_ITEM_BYTES);
+	out->figures = ARENA_ARRAY(reader->arena, struct finding_figure, out->figure_count);
+	reader->failed = reader->failed || !out->figures;
+	for (uint32_t i = 0; i < out->figure_count && !reader->failed; i++)
+		out->figures[i] = get_figure(reader);
+}
+
 int wire_get_finding(const struct wire_frame *frame, struct arena *arena, struct finding *out)
 {
 	struct reader reader = reader_of(frame, arena);
@@ -246,5 +280,6 @@ int wire_get_finding(const struct wire_frame *frame, struct arena *arena, struct
 	out->place = get_place(&reader);
 	get_related(&reader, out);
 	get_measures(&reader, out);
+	get_figures(&reader, out);
 	return out->message ? close_reader(&reader) : -1;
 }

@@ -15,6 +15,11 @@ static const struct finding_measure MEASURES[] = {
 	{.what = "count", .unit = "", .value = 3, .limit = NAN},
 };
 
+static const struct finding_figure FIGURES[] = {
+	{.kind = FIGURE_SPAN, .from = {1, 2}, .to = {1.25, -2}},
+	{.kind = FIGURE_CIRCLE, .from = {3, 4}, .to = {3, 4}, .diameter_mm = 0.4},
+};
+
 static struct finding full_finding(void)
 {
 	return (struct finding){
@@ -30,8 +35,10 @@ static struct finding full_finding(void)
 			  .on_sheet = true},
 		.related = (struct finding_place *)RELATED,
 		.measures = (struct finding_measure *)MEASURES,
+		.figures = (struct finding_figure *)FIGURES,
 		.related_count = 2,
 		.measure_count = 2,
+		.figure_count = 2,
 	};
 }
 
@@ -69,6 +76,11 @@ static void a_finding_comes_out_as_it_went_in(void **state)
 	assert_int_equal(out.measure_count, 2);
 	assert_true(out.measures[0].value == 0.1 && out.measures[0].limit == 0.35);
 	assert_true(isnan(out.measures[1].limit));
+	assert_int_equal(out.figure_count, 2);
+	assert_int_equal(out.figures[0].kind, FIGURE_SPAN);
+	assert_true(out.figures[0].from.y == 2 && out.figures[0].to.x == 1.25);
+	assert_int_equal(out.figures[1].kind, FIGURE_CIRCLE);
+	assert_true(out.figures[1].to.x == 3 && out.figures[1].diameter_mm == 0.4);
 	text_finish(&text);
 }
 
