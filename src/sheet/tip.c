@@ -3,9 +3,8 @@
 #include <stdlib.h>
 
 #include "sheet/parted.h"
+#include "sheet/rim.h"
 #include "sheet/xy.h"
-
-static const double PI = 3.14159265358979323846;
 
 /*
  * An end turns its boundary by at least this (rad), on at most that way (mm): a corner of less than
@@ -14,6 +13,9 @@ static const double PI = 3.14159265358979323846;
 static const double LEAST_TURN = 2.6179938779914944;
 static const double LONGEST_END_MM = 1.6;
 
+/* Turns that differ by less (rad) are equal: points lie on whole nanometres. */
+static const double EVEN_TURN = 1e-3;
+
 /* An end has at most so many corners, and no tip is followed farther. */
 enum { CORNERS = 64 };
 static const double FARTHEST_MM = 100;
@@ -21,15 +23,6 @@ static const double FARTHEST_MM = 100;
 /* The widths are looked at in steps of this, and kept where they bend by more than that (mm). */
 static const double STEP_MM = 0.1;
 static const double STRAIGHT_MM = 0.0005;
-
-/* One closed boundary of a kept face, with the face on its left. */
-struct rim {
-	uint32_t *halves;
-	struct cutlint_xy *points; /* where each half-edge starts */
-	double *way;               /* to each point, in mm; one more than points */
-	double *turn;              /* at each point, in rad; positive where the face is convex */
-	uint32_t count, capacity;
-};
 
 /* A stretch of a rim that turns back: from point `first`, over `count` further points. */
 struct end {
@@ -44,6 +37,7 @@ struct search {
 	uint32_t count, capacity;
 	struct cutlint_tip_width *widths;
 	uint32_t width_count, width_capacity;
+	double flattest, steepest; /* slopes of lines that go by all widths since the last fixed */
 };
 
 static int grow(void **items, uint32_t *capacity, size_t size)
@@ -55,62 +49,6 @@ static int grow(void **items, uint32_t *capacity, size_t size)
 	*items = grown;
 	*capacity = wanted;
 	return 0;
-}
-
-static int grow_rim(struct rim *rim)
-{
-	uint32_t capacity = rim->capacity ? 2 * rim->capacity : 256;
-	uint32_t *halves = realloc(rim->halves, capacity * sizeof *halves);
-	rim->halves = halves ? halves : rim->halves;
-	struct cutlint_xy *points = realloc(rim->points, capacity * sizeof *points);
-	rim->points = points ? points : rim->points;
-	double *way = realloc(rim->way, ((size_t)capacity + 1) * sizeof *way);
-	rim->way = way ? way : rim->way;
-	double *turn = realloc(rim->turn, capacity * sizeof *turn);
-	rim->turn = turn ? turn : rim->turn;
-	if (!halves || !points || !way || !turn)
-		return -1;
-	rim->capacity = capacity;
-	return 0;
-}
-
-/* The turn at a point. Round the end of an open line the face goes all the way, outwards. */
-static double turn_at(const struct rim *rim, uint32_t i)
-{
-	uint32_t before = i ? i - 1 : rim->count - 1, after = i + 1 < rim->count ? i + 1 : 0;
-	if (rim->halves[before] == (rim->halves[i] ^ 1))
-		return -PI;
-	struct cutlint_xy in = xy_minus(rim->points[i], rim->points[before]);
-	struct cutlint_xy out = xy_minus(rim->points[after], rim->points[i]);
-	return atan2(in.x * out.y - in.y * out.x, xy_dot(in, out));
-}
-
-static int load_rim(struct search *search, uint32_t start)
-{
-	const struct geo_arrangement *arrangement = search->parted->arrangement;
-	struct rim *rim = &search->rim;
-	uint32_t half = start;
-	rim->count = 0;
-	do {
-		if (rim->count == rim->capacity && grow_rim(rim) != 0)
-			return -1;
-		rim->halves[rim->count] = half;
-		rim->points[rim->count++] =
-			cutlint_point_mm(arrangement->nodes[geo_half_edge_from(arrangement, half)]);
-		half = arrangement->next[half];
-	} while (half != start);
-	rim->way[0] = 0;
-	for (uint32_t i = 0; i < rim->count; i++) {
-		uint32_t next = i + 1 < rim->count ? i + 1 : 0;
-		rim->way[i + 1] = rim->way[i] + xy_distance(rim->points[i], rim->points[next]);
-		rim->turn[i] = turn_at(rim, i);
-	}
-	return 0;
-}
-
-static double round_trip(const struct rim *rim)
-{
-	return rim->way[rim->count];
 }
 
 /* The shortest end that starts at a point; false without one. */
@@ -126,53 +64,94 @@ static bool end_from(const struct rim *rim, uint32_t first, struct end *end)
 			*end = (struct end){first, count, length};
 			return true;
 		}
-		length += rim->way[point + 1] - rim->way[point];
+		length += rim_side(rim, point);
 		if (length > LONGEST_END_MM)
 			return false;
-		point = point + 1 < rim->count ? point + 1 : 0;
+		point = rim_next(rim, point);
 	}
 	return false;
 }
 
-/* The place so far round the rim; `way` may lie one trip off on both sides. */
-static struct cutlint_xy place_at(const struct rim *rim, double way, uint32_t *half)
+/* Both ways on as far as the boundary turns on, by at most half of its length. */
+static struct end widen(const struct rim *rim, const struct end *shortest)
 {
-	double trip = round_trip(rim);
-	way = way < 0 ? way + trip : way >= trip ? way - trip : way;
-	uint32_t low = 0, high = rim->count;
-	while (high - low > 1) {
-		uint32_t middle = low + (high - low) / 2;
-		if (rim->way[middle] <= way)
-			low = middle;
-		else
-			high = middle;
+	struct end end = *shortest;
+	end.first %= rim->count;
+	double most = end.length / 2, added = 0;
+	while (end.count + 2 < rim->count) {
+		uint32_t before = rim_before(rim, end.first);
+		added += rim_side(rim, before);
+		if (added > most || !(rim->turn[before] > 0))
+			break;
+		end.first = before;
+		end.length += rim_side(rim, before);
+		end.count++;
 	}
-	struct cutlint_xy a = rim->points[low];
-	struct cutlint_xy b = rim->points[low + 1 < rim->count ? low + 1 : 0];
-	double length = rim->way[low + 1] - rim->way[low];
-	double t = length > 0 ? fmin(1, fmax(0, (way - rim->way[low]) / length)) : 0;
-	*half = rim->halves[low];
-	return (struct cutlint_xy){a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
+	added = 0;
+	while (end.count + 2 < rim->count) {
+		uint32_t last = (end.first + end.count) % rim->count;
+		added += rim_side(rim, last);
+		if (added > most || !(rim->turn[rim_next(rim, last)] > 0))
+			break;
+		end.length += rim_side(rim, last);
+		end.count++;
+	}
+	return end;
 }
 
+/* How far along an end half of its turn is done; in the middle of a side that parts it evenly. */
+static double middle_of(const struct rim *rim, const struct end *end)
+{
+	double whole = 0, turned = 0, along = 0, from = -1;
+	for (uint32_t i = 0; i <= end->count; i++)
+		whole += rim->turn[(end->first + i) % rim->count];
+	for (uint32_t i = 0; i <= end->count; i++) {
+		uint32_t point = (end->first + i) % rim->count;
+		turned += rim->turn[point];
+		if (from < 0 && turned >= whole / 2 - EVEN_TURN)
+			from = along;
+		if (turned > whole / 2 + EVEN_TURN)
+			break;
+		along += i < end->count ? rim_side(rim, point) : 0;
+	}
+	return (from + along) / 2;
+}
+
+/* Whether a line from the last width that is fixed goes by all those since, and through this one.
+ */
+static bool goes_straight(struct search *search, struct cutlint_tip_width width)
+{
+	struct cutlint_tip_width fixed = search->widths[search->width_count - 2];
+	double span = width.along_mm - fixed.along_mm, rise = width.drawn_mm - fixed.drawn_mm;
+	return span > 0 && rise >= search->flattest * span && rise <= search->steepest * span;
+}
+
+static void narrow_slopes(struct search *search, struct cutlint_tip_width width)
+{
+	struct cutlint_tip_width fixed = search->widths[search->width_count - 2];
+	double span = width.along_mm - fixed.along_mm, rise = width.drawn_mm - fixed.drawn_mm;
+	search->flattest =
+		span > 0 ? fmax(search->flattest, (rise - STRAIGHT_MM) / span) : INFINITY;
+	search->steepest =
+		span > 0 ? fmin(search->steepest, (rise + STRAIGHT_MM) / span) : -INFINITY;
+}
+
+/* Leaves out those before it through which the line to it goes. */
 static int add_width(struct search *search, struct cutlint_tip_width width)
 {
-	struct cutlint_tip_width *widths = search->widths;
-	uint32_t count = search->width_count;
-	if (count >= 2) {
-		struct cutlint_tip_width a = widths[count - 2], b = widths[count - 1];
-		double span = width.along_mm - a.along_mm;
-		double share = span > 0 ? (b.along_mm - a.along_mm) / span : 0;
-		double straight = a.drawn_mm + share * (width.drawn_mm - a.drawn_mm);
-		if (span > 0 && fabs(straight - b.drawn_mm) <= STRAIGHT_MM) {
-			widths[count - 1] = width;
-			return 0;
-		}
+	if (search->width_count >= 2 && goes_straight(search, width)) {
+		search->widths[search->width_count - 1] = width;
+		narrow_slopes(search, width);
+		return 0;
 	}
-	if (count == search->width_capacity &&
-	    grow((void **)&search->widths, &search->width_capacity, sizeof *widths) != 0)
+	if (search->width_count == search->width_capacity &&
+	    grow((void **)&search->widths, &search->width_capacity, sizeof width) != 0)
 		return -1;
 	search->widths[search->width_count++] = width;
+	search->flattest = -INFINITY;
+	search->steepest = INFINITY;
+	if (search->width_count >= 2)
+		narrow_slopes(search, width);
 	return 0;
 }
 
@@ -181,15 +160,15 @@ static int follow(struct search *search, double middle)
 {
 	const struct rim *rim = &search->rim;
 	double limit = search->parted->work->limit_mm + search->parted->work->job->kerf_mm;
-	double farthest = fmin(FARTHEST_MM, round_trip(rim) / 2), along = 0;
+	double farthest = fmin(FARTHEST_MM, rim_trip(rim) / 2), along = 0;
 	uint32_t half;
-	struct cutlint_xy last = place_at(rim, middle, &half);
+	struct cutlint_xy last = rim_place(rim, middle, &half);
 	search->width_count = 0;
 	if (add_width(search, (struct cutlint_tip_width){0, 0}) != 0)
 		return -1;
 	for (double way = STEP_MM / 10; way < farthest; way += fmin(STEP_MM, way)) {
-		struct cutlint_xy a = place_at(rim, middle - way, &half);
-		struct cutlint_xy b = place_at(rim, middle + way, &half);
+		struct cutlint_xy a = rim_place(rim, middle - way, &half);
+		struct cutlint_xy b = rim_place(rim, middle + way, &half);
 		struct cutlint_xy centre = {(a.x + b.x) / 2, (a.y + b.y) / 2};
 		double drawn = xy_distance(a, b);
 		along += xy_distance(last, centre);
@@ -214,15 +193,16 @@ static double burn_at(const struct parted *parted, uint32_t half)
 	return 0;
 }
 
-static int keep(struct search *search, const struct end *end)
+static int keep(struct search *search, const struct end *shortest)
 {
 	const struct parted *parted = search->parted;
 	const struct rim *rim = &search->rim;
-	double middle = rim->way[end->first] + end->length / 2;
-	uint32_t last = (end->first + end->count) % rim->count;
-	uint32_t before = end->first ? end->first - 1 : rim->count - 1;
+	struct end end = widen(rim, shortest);
+	double middle = rim->way[end.first] + middle_of(rim, &end);
+	uint32_t last = (end.first + end.count) % rim->count;
+	uint32_t before = rim_before(rim, end.first);
 	uint32_t half;
-	struct cutlint_tip tip = {.at = place_at(rim, middle, &half)};
+	struct cutlint_tip tip = {.at = rim_place(rim, middle, &half)};
 	tip.burn_mm = burn_at(parted, rim->halves[before]) + burn_at(parted, rim->halves[last]);
 	tip.part = parted->of_half[half];
 	if (tip.part == GEO_NONE || !parted_is_held(parted, half))
@@ -247,15 +227,36 @@ static int keep(struct search *search, const struct end *end)
 	return 0;
 }
 
+static bool find_end(const struct rim *rim, uint32_t first, struct end *end)
+{
+	return rim->turn[first] > 0 && end_from(rim, first, end);
+}
+
+/* A point which no end that starts before it reaches; the first one without such a point. */
+static uint32_t free_point(const struct rim *rim)
+{
+	uint32_t count = rim->count, reached = 0;
+	for (uint32_t i = count > CORNERS ? count - CORNERS : 0; i < 2 * count; i++) {
+		struct end end;
+		if (i >= count && i > reached)
+			return i - count;
+		if (find_end(rim, i % count, &end) && i + end.count > reached)
+			reached = i + end.count;
+	}
+	return 0;
+}
+
 /* Of ends that overlap, the shortest; of equals the first. */
 static int look_round(struct search *search)
 {
 	struct end best = {0}, end;
 	bool any = false;
+	uint32_t start = free_point(&search->rim);
 	for (uint32_t i = 0; i < search->rim.count; i++) {
-		if (!(search->rim.turn[i] > 0) || !end_from(&search->rim, i, &end))
+		if (!find_end(&search->rim, (start + i) % search->rim.count, &end))
 			continue;
-		bool overlaps = any && i <= best.first + best.count;
+		end.first = start + i;
+		bool overlaps = any && end.first <= best.first + best.count;
 		if (any && !overlaps && keep(search, &best) != 0)
 			return -1;
 		if (!overlaps || end.length < best.length)
@@ -275,7 +276,7 @@ static int look_at_face(struct search *search, uint32_t face)
 					 : found->outer;
 		if (start == GEO_NONE)
 			continue;
-		if (load_rim(search, start) != 0 || look_round(search) != 0)
+		if (rim_load(&search->rim, arrangement, start) != 0 || look_round(search) != 0)
 			return -1;
 	}
 	return 0;
@@ -318,9 +319,6 @@ int parted_find_tips(const struct parted *parted)
 		status = hand_over(&search);
 	free(search.items);
 	free(search.widths);
-	free(search.rim.halves);
-	free(search.rim.points);
-	free(search.rim.way);
-	free(search.rim.turn);
+	rim_finish(&search.rim);
 	return status;
 }
