@@ -5,6 +5,7 @@
 #include "base/source.h"
 #include "svg/css.h"
 #include "svg/element.h"
+#include "svg/entity.h"
 #include "svg/load.h"
 #include "svg/say.h"
 #include "svg/scan.h"
@@ -30,6 +31,7 @@ struct svg_document {
 	struct svg_node *nodes;            /* from malloc */
 	uint32_t count, element_capacity, node_capacity;
 	struct svg_table ids; /* to the index of the first element with the id */
+	struct svg_entities entities;
 	struct svg_css css;
 };
 

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "svg/lexer.h"
+#include "svg/map.h"
 #include "svg/transform.h"
 
 struct cutlint_span svg_text_span(const struct svg_subject *subject, const char *at)
@@ -15,7 +15,8 @@ struct cutlint_span svg_text_span(const struct svg_subject *subject, const char 
 		if (at < value || at > value + strlen(value))
 			continue;
 		struct svg_map map =
-			svg_map_start(subject->document->source.bytes, element, attribute);
+			svg_map_start(subject->document->source.bytes, &subject->document->entities,
+				      element, attribute);
 		return (struct cutlint_span){svg_map_byte(&map, (uint32_t)(at - value)),
 					     *at ? 1 : 0};
 	}

@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-#include "base/utf8.h"
-
 static bool is_space(char c)
 {
 	return c == ' ' || c == '\t' || c == '\n' || c == '\r';
@@ -118,64 +116,4 @@ bool svg_lexer_next(struct svg_lexer *lexer, struct cutlint_span *name, struct c
 	*value = (struct cutlint_span){lexer->at, (uint32_t)(close - start)};
 	lexer->at += value->length + 1;
 	return true;
-}
-
-struct svg_map svg_map_start(const char *bytes, const struct cutlint_element *element,
-			     const struct cutlint_attribute *attribute)
-{
-	struct svg_map map = {.bytes = bytes,
-			      .value = attribute->value,
-			      .span = attribute->value_span,
-			      .raw = attribute->value_span.byte};
-	map.lost = element->from_entity || attribute->value_span.length == 0;
-	map.same = !map.lost &&
-		   strncmp(bytes + map.span.byte, attribute->value, map.span.length) == 0 &&
-		   attribute->value[map.span.length] == '\0';
-	return map;
-}
-
-/* Bytes that one step of the source gives in the value; 0 where that is not known. */
-static uint32_t step_value(const struct svg_map *map, uint32_t raw_length)
-{
-	if (map->bytes[map->raw] != '&')
-		return 1;
-	const char *name = map->bytes + map->raw + 1;
-	static const char *const KNOWN[] = {"lt;", "gt;", "amp;", "quot;", "apos;"};
-	for (size_t i = 0; i < sizeof(KNOWN) / sizeof(*KNOWN); i++) {
-		if (raw_length == strlen(KNOWN[i]) + 1 &&
-		    strncmp(name, KNOWN[i], raw_length - 1) == 0)
-			return 1;
-	}
-	if (*name == '#')
-		return (uint32_t)utf8_length((const unsigned char *)map->value + map->offset);
-	return 0;
-}
-
-static uint32_t step_raw(const struct svg_map *map)
-{
-	const char *at = map->bytes + map->raw;
-	if (at[0] == '\r' && at[1] == '\n')
-		return 2;
-	if (at[0] != '&')
-		return 1;
-	const char *close = memchr(at, ';', map->span.byte + map->span.length - map->raw);
-	return close ? (uint32_t)(close - at) + 1 : 1;
-}
-
-uint32_t svg_map_byte(struct svg_map *map, uint32_t offset)
-{
-	if (map->same)
-		return map->span.byte + offset;
-	if (offset < map->offset && !map->lost) {
-		map->raw = map->span.byte;
-		map->offset = 0;
-	}
-	while (!map->lost && map->offset < offset) {
-		uint32_t raw = step_raw(map), value = step_value(map, raw);
-		bool past = map->raw + raw > map->span.byte + map->span.length;
-		map->lost = value == 0 || past;
-		map->raw += raw;
-		map->offset += value;
-	}
-	return map->lost ? map->span.byte : map->raw;
 }

@@ -38,25 +38,4 @@ struct svg_lexer svg_lexer_start(const char *bytes, struct cutlint_span tag);
 /* The next attribute, xmlns declarations included. False at the tag's end. */
 bool svg_lexer_next(struct svg_lexer *lexer, struct cutlint_span *name, struct cutlint_span *value);
 
-/*
- * From offsets in an attribute's value, as the parser gives it, to bytes of the source. White
- * space, line ends, character references and the five predefined entities are followed; past any
- * other entity reference, and for an element that stands in an entity's text, the answer is the
- * start of the value.
- */
-struct svg_map {
-	const char *bytes;
-	const char *value;
-	struct cutlint_span span;
-	bool same;            /* value and source are the same bytes */
-	bool lost;            /* an entity's text was met, or nothing is known */
-	uint32_t raw, offset; /* how far it was followed: in the source, in the value */
-};
-
-struct svg_map svg_map_start(const char *bytes, const struct cutlint_element *element,
-			     const struct cutlint_attribute *attribute);
-
-/* Cheap for offsets that ascend. */
-uint32_t svg_map_byte(struct svg_map *map, uint32_t offset);
-
 #endif

@@ -4,7 +4,7 @@
 
 #include "cutlint/model.h"
 #include "geometry/curve.h"
-#include "svg/lexer.h"
+#include "svg/map.h"
 #include "svg/matrix.h"
 #include "svg/segment.h"
 

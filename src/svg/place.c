@@ -2,7 +2,7 @@
 
 #include "svg/effect.h"
 #include "svg/grow.h"
-#include "svg/lexer.h"
+#include "svg/map.h"
 #include "svg/pane.h"
 #include "svg/path.h"
 #include "svg/reference.h"
@@ -127,7 +127,8 @@ static void draw_text(const struct svg_subject *subject, enum svg_kind kind,
 	if (!attribute)
 		return;
 	struct svg_map map =
-		svg_map_start(subject->document->source.bytes, subject->element, attribute);
+		svg_map_start(subject->document->source.bytes, &subject->document->entities,
+			      subject->element, attribute);
 	struct svg_map mistake_map = map;
 	struct svg_mistake mistake;
 	struct svg_scan data = svg_scan_of(attribute->value);

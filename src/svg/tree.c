@@ -94,12 +94,11 @@ static bool read_attributes(struct svg_tree *tree, struct cutlint_element *eleme
 	for (uint32_t i = 0; i < count; i++) {
 		const char *const *parts = start->attributes + 5 * (size_t)i;
 		size_t length = (size_t)(parts[4] - parts[3]);
-		tree->value_bytes += length + strlen(parts[0]);
 		items[i].name = intern_qualified(tree, parts[1], parts[0]);
 		items[i].value = keep_text(tree, parts[3], length);
 		if (!items[i].name || !items[i].value)
 			return false;
-		if (start->from_entity)
+		if (start->from_entity || i >= count - start->default_count)
 			items[i].name_span = items[i].value_span = start->span;
 		else
 			find_spans(&lexer, items[i].name, &items[i]);

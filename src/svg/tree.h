@@ -8,7 +8,6 @@
 struct svg_tree {
 	struct svg_document *document;
 	struct svg_table names; /* names that were seen, for one copy of each, numbered */
-	size_t value_bytes;     /* of the names and values of all attributes so far */
 	char *room;             /* in the arena, for texts: they need not be aligned */
 	size_t room_left;
 };
@@ -21,6 +20,7 @@ struct svg_start {
 	struct cutlint_span span;
 	const char *const *attributes; /* five each: local name, prefix, URI, value, its end */
 	uint32_t attribute_count;
+	uint32_t default_count; /* of them, the last ones, which the DOCTYPE gave */
 };
 
 /* NULL where memory ran out. */

@@ -1,4 +1,4 @@
-/* xml.h - from the source text to elements; the only file that knows the XML parser. */
+/* xml.h - from the source text to elements; only reader.c and xml*.c know the XML parser. */
 #ifndef SVG_XML_H
 #define SVG_XML_H
 

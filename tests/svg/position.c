@@ -134,16 +134,38 @@ static void entities_in_path_data_are_followed(void **state)
 	unload(&loaded);
 }
 
-static void past_an_entity_of_the_file_the_attribute_is_named(void **state)
+static void what_comes_from_an_entity_stands_at_its_reference(void **state)
 {
 	(void)state;
-	struct loaded loaded = load("<!DOCTYPE svg [<!ENTITY two 'L2 2'>]>" DRAWING(
-		"<path d=\"M1 1 L5 5 &two; L3 3\"/>"));
-	assert_int_equal(loaded.design->outlines[0].vertex_count, 4);
-	assert_command_at(&loaded, 0, 0, "L5 5 &two;");
-	assert_command_at(&loaded, 0, 2, "M1 1 L5 5 &two;");
+	/* XML 1.0, 4.4.5 (included in literal); nested, with characters of two and more bytes */
+	struct loaded loaded = load(
+		"<!DOCTYPE svg [<!ENTITY two 'L2 2&#13;&tail;'>"
+		"<!ENTITY tail 'L&#38;#x33; 1'><!ENTITY e '&#233;&lt;'>]>" DRAWING(
+			"<path d=\"M1 1 L5 5 &two;\r\n L4 4 &two; L3 &#51; ?\"/>"
+			"<rect style='fill:url(#&e;);&e;:1;stroke:bleu' width='1' height='1'/>"));
+	static const char *const PLACES[] = {"L5 5",     "&two;\r",  "&two;\r", "L4 4",
+					     "&two; L3", "&two; L3", "L3 &#51;"};
+	assert_int_equal(loaded.design->outlines[0].command_count, 7);
+	for (uint32_t i = 0; i < 7; i++)
+		assert_command_at(&loaded, 0, i, PLACES[i]);
+	assert_vertex(&loaded, 0, 3, 3, 1);
+	assert_notice_at(&loaded, "path-data", NOTICE_ERROR, "?\"/>");
+	assert_notice_at(&loaded, "paint-server", NOTICE_WARNING, "url(#&e;)");
 	assert_span(&loaded, attribute_of(loaded.design->elements[1], "d")->value_span,
-		    "M1 1 L5 5 &two; L3 3");
+		    "M1 1 L5 5 &two;\r\n L4 4 &two; L3 &#51; ?");
+	unload(&loaded);
+}
+
+static void an_attribute_that_the_doctype_gives_stands_at_the_tag(void **state)
+{
+	(void)state;
+	/* XML 1.0, 3.3.2 */
+	struct loaded loaded = load("<!DOCTYPE svg [<!ATTLIST path d CDATA 'M1 1H5 x'>]>" DRAWING(
+		"\n<path id='p'/><path d='M2 2H9'/>"));
+	assert_position(&loaded, loaded.design->commands[0].byte, 2, 1);
+	assert_command_at(&loaded, 0, 0, "<path id='p'/>");
+	assert_command_at(&loaded, 1, 0, "H9'");
+	assert_notice_at(&loaded, "path-data", NOTICE_ERROR, "<path id='p'/>");
 	unload(&loaded);
 }
 
@@ -230,7 +252,8 @@ int main(void)
 		cmocka_unit_test(a_byte_order_mark_shifts_nothing_but_bytes),
 		cmocka_unit_test(columns_count_characters_not_bytes),
 		cmocka_unit_test(entities_in_path_data_are_followed),
-		cmocka_unit_test(past_an_entity_of_the_file_the_attribute_is_named),
+		cmocka_unit_test(what_comes_from_an_entity_stands_at_its_reference),
+		cmocka_unit_test(an_attribute_that_the_doctype_gives_stands_at_the_tag),
 		cmocka_unit_test(elements_in_an_entity_stand_at_its_reference),
 		cmocka_unit_test(utf_16_is_read_and_placed_in_its_utf_8_text),
 		cmocka_unit_test(latin_1_is_read_and_placed_in_its_utf_8_text),
