@@ -35,6 +35,12 @@ static const struct order {
 	/* A loose part names its burned-through bridges itself. */
 	{"loose-part", "bridge-width", SPOT},
 	{"bridge-width", "weak-hold", SPOT},
+	{"closed-path", "weak-hold", SPOT},
+	{"crossing-cuts", "weak-hold", SPOT},
+	/* A tongue that is thin all the way, the cusp where two lines touch. */
+	{"fine-tip", "weak-hold", SPOT},
+	{"crossing-cuts", "fine-tip", SPOT},
+	{"duplicate-outline", "fine-tip", NEARBY},
 	{"speck", "hole-size", AREA},
 };
 

@@ -1,0 +1,374 @@
+/* weak-hold.c - parts that hang by too little: one bridge, slim bridges, tongues with thin roots.
+ */
+#include "cutlint/rule.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+struct options {
+	double one_bridge_mm2;
+	double area_per_mm;
+	double reach_times, tongue_times;
+};
+
+/*
+ * A stencil maker gives a tiny island one bridge and others two or more, and "an island on one
+ * bridge flops" is a card maker's; no source puts a figure to it. The four are choices.
+ */
+static const struct cutlint_option OPTIONS[] = {
+	{"one-bridge", CUTLINT_OPTION_AREA, offsetof(struct options, one_bridge_mm2), "250 mm2", 0,
+	 1e6, NULL, false,
+	 "a part larger than this as drawn that hangs by one bridge is a warning"},
+	{"area", CUTLINT_OPTION_NUMBER, offsetof(struct options, area_per_mm), "300", 0.001, 1e6,
+	 NULL, false,
+	 "a part with more mm2 than this to each mm of its bridges' widths is a warning"},
+	{"reach", CUTLINT_OPTION_NUMBER, offsetof(struct options, reach_times), "12", 1, 1e6, NULL,
+	 false,
+	 "a part that reaches farther from its one bridge than so many of its widths is a "
+	 "warning"},
+	{"tongue", CUTLINT_OPTION_NUMBER, offsetof(struct options, tongue_times), "15", 1, 1e6,
+	 NULL, false, "a free tongue longer than so many times the width of its root is a warning"},
+	{.name = NULL},
+};
+
+static const double SLACK_MM = 0.001;
+
+/* So many further bridges are named. */
+enum { BRIDGES_MOST = 8 };
+
+static struct cutlint_place place_of(const struct cutlint_check *check,
+				     const struct cutlint_neck *neck)
+{
+	return cutlint_place_wall(cutlint_check_design(check), &neck->walls[0]);
+}
+
+/* Of a bridge something is left after the burn; the gap of an open path is no bridge that is meant.
+ */
+static bool is_sound(const struct cutlint_neck *neck)
+{
+	return neck->kind == CUTLINT_NECK_BRIDGE && neck->width_mm > 0 && !neck->open_gap;
+}
+
+/* A bridge that alone holds something. */
+static bool is_sole(const struct cutlint_neck *neck)
+{
+	return is_sound(neck) && neck->load_mm2 > 0 && neck->held != CUTLINT_NONE;
+}
+
+/* How many times over its limits a bridge that alone holds something is loaded. */
+static double strain_of(const struct cutlint_neck *neck, const struct options *options)
+{
+	double area = neck->load_mm2 / fmax(options->one_bridge_mm2, 1e-9);
+	double reach = neck->reach_mm / (options->reach_times * neck->width_mm);
+	return fmax(area, reach);
+}
+
+/* What alone holds each part, and of bridges that hang on one another the most strained. */
+struct trees {
+	const struct cutlint_sheet *sheet;
+	const struct options *options;
+	uint32_t *by;    /* of each part: its sole bridge, or CUTLINT_NONE */
+	uint32_t *worst; /* of each bridge nearest to the frame: the most strained of its tree */
+};
+
+static uint32_t above(const struct trees *trees, uint32_t neck)
+{
+	const struct cutlint_neck *found = &trees->sheet->necks[neck];
+	uint32_t part = found->parts[0] == found->held ? found->parts[1] : found->parts[0];
+	return part == CUTLINT_NONE ? CUTLINT_NONE : trees->by[part];
+}
+
+/* The bridge of a tree that is nearest to the frame. */
+static uint32_t root_of(const struct trees *trees, uint32_t neck)
+{
+	uint32_t root = neck;
+	for (uint32_t i = 0; i < trees->sheet->neck_count; i++) {
+		uint32_t next = above(trees, root);
+		if (next == CUTLINT_NONE || next == root)
+			break;
+		root = next;
+	}
+	return root;
+}
+
+/* Returns 0, or -1 where memory ran out. */
+static int grow_trees(struct trees *trees)
+{
+	const struct cutlint_sheet *sheet = trees->sheet;
+	trees->by = malloc((sheet->part_count + 1) * sizeof(*trees->by));
+	trees->worst = malloc((sheet->neck_count + 1) * sizeof(*trees->worst));
+	if (!trees->by || !trees->worst)
+		return -1;
+	for (uint32_t i = 0; i < sheet->part_count; i++)
+		trees->by[i] = CUTLINT_NONE;
+	for (uint32_t i = 0; i < sheet->neck_count; i++) {
+		trees->worst[i] = CUTLINT_NONE;
+		if (is_sole(&sheet->necks[i]))
+			trees->by[sheet->necks[i].held] = i;
+	}
+	for (uint32_t i = 0; i < sheet->neck_count; i++) {
+		if (!is_sole(&sheet->necks[i]))
+			continue;
+		uint32_t *worst = &trees->worst[root_of(trees, i)];
+		if (*worst == CUTLINT_NONE ||
+		    strain_of(&sheet->necks[i], trees->options) >
+			    strain_of(&sheet->necks[*worst], trees->options))
+			*worst = i;
+	}
+	return 0;
+}
+
+static void relate_tree(struct cutlint_check *check, struct cutlint_finding *finding,
+			const struct trees *trees, uint32_t worst)
+{
+	uint32_t named = 0;
+	for (uint32_t i = worst; named < BRIDGES_MOST; named++) {
+		i = above(trees, i);
+		if (i == CUTLINT_NONE)
+			return;
+		cutlint_relate(finding, place_of(check, &trees->sheet->necks[i]),
+			       "it hangs on this bridge in turn, of %.2f mm",
+			       trees->sheet->necks[i].width_mm);
+	}
+}
+
+static void report_sole(struct cutlint_check *check, const struct trees *trees, uint32_t number)
+{
+	const struct options *options = trees->options;
+	const struct cutlint_neck *neck = &trees->sheet->necks[number];
+	double reach_limit = options->reach_times * neck->width_mm;
+	bool heavy = neck->load_mm2 > options->one_bridge_mm2 * (1 + 1e-9);
+	bool far = neck->reach_mm > reach_limit + SLACK_MM;
+	struct cutlint_finding *finding;
+	if (heavy)
+		finding = cutlint_report(check, CUTLINT_WARNING, place_of(check, neck),
+					 "part of %.1f mm², over %.1f mm², hangs by one bridge of "
+					 "%.2f mm",
+					 neck->load_mm2, options->one_bridge_mm2, neck->width_mm);
+	else if (far)
+		finding = cutlint_report(check, CUTLINT_WARNING, place_of(check, neck),
+					 "part reaches %.1f mm from its only bridge, over %.1f mm: "
+					 "%g times the bridge's %.2f mm",
+					 neck->reach_mm, reach_limit, options->reach_times,
+					 neck->width_mm);
+	else
+		return;
+	cutlint_measured(finding, "load", neck->load_mm2, options->one_bridge_mm2, "mm²");
+	cutlint_measured(finding, "reach", neck->reach_mm, reach_limit, "mm");
+	cutlint_measured(finding, "width", neck->width_mm, NAN, "mm");
+	relate_tree(check, finding, trees, number);
+	if (heavy)
+		cutlint_suggest(finding, "give it a second bridge, on the other side of the part");
+	else
+		cutlint_suggest(finding,
+				"give it a second bridge at its far end, or draw this one at least "
+				"%.2f mm wide",
+				neck->reach_mm / options->reach_times + neck->drawn_mm -
+					neck->width_mm);
+}
+
+/* What holds a part with several bridges, and what hangs on it. */
+struct hold {
+	double area_mm2, width_mm;
+	uint32_t bridges, slimmest;
+};
+
+/* Adds a bridge to what it holds: both its parts, or of a sole bridge the held one. */
+static void add_bridge(const struct cutlint_sheet *sheet, uint32_t number, struct hold *holds)
+{
+	const struct cutlint_neck *neck = &sheet->necks[number];
+	if (!is_sound(neck))
+		return;
+	for (int i = 0; i < 2; i++) {
+		uint32_t part = neck->parts[i];
+		if (part == CUTLINT_NONE)
+			continue;
+		struct hold *hold = &holds[part];
+		if (is_sole(neck) && part != neck->held) {
+			hold->area_mm2 += neck->load_mm2;
+			continue;
+		}
+		hold->width_mm += neck->width_mm;
+		if (hold->bridges++ == 0 || neck->width_mm < sheet->necks[hold->slimmest].width_mm)
+			hold->slimmest = number;
+	}
+}
+
+static void relate_bridges(struct cutlint_check *check, struct cutlint_finding *finding,
+			   uint32_t part, uint32_t said)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t named = 0;
+	for (uint32_t i = 0; i < sheet->neck_count && named < BRIDGES_MOST; i++) {
+		const struct cutlint_neck *neck = &sheet->necks[i];
+		if (i == said || !is_sound(neck) ||
+		    (neck->parts[0] != part && neck->parts[1] != part))
+			continue;
+		cutlint_relate(finding, place_of(check, neck), "another of its bridges, %.2f mm",
+			       neck->width_mm);
+		named++;
+	}
+}
+
+static void check_slim(struct cutlint_check *check, const struct options *options, uint32_t part,
+		       const struct hold *hold)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	double most_mm2 = options->area_per_mm * hold->width_mm;
+	/* What reaches the edge is the card itself, parted by a row of slits such as a hinge. */
+	if (sheet->parts[part].kind != CUTLINT_PART_HELD || sheet->parts[part].at_edge ||
+	    hold->bridges < 2 || hold->area_mm2 <= most_mm2 * (1 + 1e-9))
+		return;
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, place_of(check, &sheet->necks[hold->slimmest]),
+		"part of %.1f mm² hangs by %u bridges, together %.2f mm wide: too slim "
+		"for more than %.1f mm²",
+		hold->area_mm2, (unsigned)hold->bridges, hold->width_mm, most_mm2);
+	cutlint_measured(finding, "load", hold->area_mm2, most_mm2, "mm²");
+	cutlint_measured(finding, "width", hold->width_mm, NAN, "mm");
+	relate_bridges(check, finding, part, hold->slimmest);
+	cutlint_suggest(finding, "draw its bridges %.2f mm wider together, or give it one more",
+			hold->area_mm2 / options->area_per_mm - hold->width_mm);
+}
+
+/* Returns 0, or -1 where memory ran out. */
+static int check_parts(struct cutlint_check *check, const struct options *options)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	struct trees trees = {.sheet = sheet, .options = options};
+	struct hold *holds = calloc((size_t)sheet->part_count + 1, sizeof(*holds));
+	int status = holds && grow_trees(&trees) == 0 ? 0 : -1;
+	for (uint32_t i = 0; status == 0 && i < sheet->neck_count; i++) {
+		if (trees.worst[i] != CUTLINT_NONE)
+			report_sole(check, &trees, trees.worst[i]);
+		add_bridge(sheet, i, holds);
+	}
+	for (uint32_t i = 0; status == 0 && i < sheet->part_count; i++) {
+		holds[i].area_mm2 += sheet->parts[i].area_mm2;
+		if (trees.by[i] == CUTLINT_NONE)
+			check_slim(check, options, i, &holds[i]);
+	}
+	free(trees.by);
+	free(trees.worst);
+	free(holds);
+	return status;
+}
+
+static void report_tongue(struct cutlint_check *check, const struct options *options,
+			  struct cutlint_place place, double length_mm, double root_mm)
+{
+	double limit_mm = options->tongue_times * root_mm;
+	if (!(root_mm > 0) || length_mm <= limit_mm + SLACK_MM)
+		return;
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, place,
+		"free tongue of %.1f mm, over %.1f mm: %g times the %.2f mm at its root", length_mm,
+		limit_mm, options->tongue_times, root_mm);
+	cutlint_measured(finding, "length", length_mm, limit_mm, "mm");
+	cutlint_measured(finding, "width", root_mm, NAN, "mm");
+	cutlint_suggest(finding,
+			"join its end to the card, draw its root at least %.2f mm wider, or "
+			"shorten it by %.1f mm",
+			length_mm / options->tongue_times - root_mm, length_mm - limit_mm);
+}
+
+static bool is_slit(const struct cutlint_check *check, const struct cutlint_wall *wall)
+{
+	return wall->outline != CUTLINT_NONE &&
+	       cutlint_outline_role(cutlint_check_design(check), wall->outline) ==
+		       CUTLINT_ROLE_SLIT;
+}
+
+/* Whether a strip is the rest of a tongue that a tip at its end stands for. */
+static bool has_tip(const struct cutlint_sheet *sheet, const struct cutlint_neck *strip)
+{
+	for (uint32_t i = 0; i < sheet->tip_count; i++) {
+		const struct cutlint_tip *tip = &sheet->tips[i];
+		for (int k = 0; k < 2; k++) {
+			double away =
+				hypot(tip->at.x - strip->ends[k].x, tip->at.y - strip->ends[k].y);
+			if (away <= fmax(2, 3 * strip->drawn_mm))
+				return true;
+		}
+	}
+	return false;
+}
+
+/* Tongues with parallel sides and a broad end. Between two slits they are a fringe, and meant. */
+static void check_strips(struct cutlint_check *check, const struct options *options)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->neck_count; i++) {
+		const struct cutlint_neck *neck = &sheet->necks[i];
+		if (neck->kind != CUTLINT_NECK_STRIP ||
+		    neck->length_mm <= options->tongue_times * neck->width_mm ||
+		    (is_slit(check, &neck->walls[0]) && is_slit(check, &neck->walls[1])) ||
+		    has_tip(sheet, neck))
+			continue;
+		report_tongue(check, options, place_of(check, neck), neck->length_mm,
+			      neck->width_mm);
+	}
+}
+
+/* A root is looked for where a tip has grown as wide as this, as drawn (mm). */
+static const double ROOT_LEAST_MM = 1;
+
+/* The farthest place at which a tip is too long for its width; its width is 0 without one. */
+static struct cutlint_tip_width root_of_tip(const struct cutlint_tip *tip, double times)
+{
+	struct cutlint_tip_width root = {0, 0};
+	for (uint32_t i = 1; i < tip->width_count; i++) {
+		struct cutlint_tip_width a = tip->widths[i - 1], b = tip->widths[i];
+		if (b.drawn_mm < ROOT_LEAST_MM)
+			continue;
+		if (a.drawn_mm < ROOT_LEAST_MM &&
+		    b.along_mm <= times * (b.drawn_mm - tip->burn_mm)) {
+			double share = (ROOT_LEAST_MM - a.drawn_mm) / (b.drawn_mm - a.drawn_mm);
+			b.along_mm = a.along_mm + share * (b.along_mm - a.along_mm);
+			b.drawn_mm = ROOT_LEAST_MM;
+		}
+		if (b.along_mm > times * (b.drawn_mm - tip->burn_mm))
+			root = b;
+	}
+	return root;
+}
+
+static void check_tips(struct cutlint_check *check, const struct options *options)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	for (uint32_t i = 0; i < sheet->tip_count; i++) {
+		const struct cutlint_tip *tip = &sheet->tips[i];
+		const struct cutlint_design *design = cutlint_check_design(check);
+		struct cutlint_tip_width root = root_of_tip(tip, options->tongue_times);
+		if (root.drawn_mm == 0 ||
+		    cutlint_outline_role(design, tip->outline) == CUTLINT_ROLE_SLIT)
+			continue;
+		struct cutlint_place place = cutlint_place_vertex(design, tip->vertex);
+		place.at = tip->at;
+		report_tongue(check, options, place, root.along_mm, root.drawn_mm - tip->burn_mm);
+	}
+}
+
+static enum cutlint_outcome check_holds(struct cutlint_check *check, const void *options)
+{
+	if (check_parts(check, options) != 0)
+		return cutlint_could_not_look(check, "out of memory");
+	check_strips(check, options);
+	check_tips(check, options);
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "weak-hold",
+	.summary = "parts that hang by one bridge, or by bridges too slim for them, and long free "
+		   "tongues",
+	.advice = "Hold a part on two sides at least; several slim bridges hold better than one "
+		  "broad one. Join the end of a long tongue to the card.",
+	.severity = CUTLINT_WARNING,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_TIPS,
+	.check = check_holds,
+};
