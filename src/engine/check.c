@@ -5,6 +5,7 @@
 #include "engine/isolate.h"
 #include "engine/place.h"
 #include "engine/priority.h"
+#include "engine/silence.h"
 #include "job/roles.h"
 #include "model/private.h"
 #include "sheet/build.h"
@@ -99,9 +100,8 @@ static void run_rules(struct arena *arena, const struct setup *setup,
 		      const struct check_options *options, const struct cutlint_design *design,
 		      struct check_result *result)
 {
-	struct cutlint_sheet *sheet =
-		sheet_build(arena, design, &setup->job->facts, setup->needs,
-			    setup->neck_limit_mm, setup->hole_limit_mm);
+	struct cutlint_sheet *sheet = sheet_build(arena, design, &setup->job->facts, setup->needs,
+						  setup->neck_limit_mm, setup->hole_limit_mm);
 	if (!sheet) {
 		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
 		return;
@@ -119,6 +119,23 @@ static void run_rules(struct arena *arena, const struct setup *setup,
 		isolate_run_here(&run);
 }
 
+/*
+ * Silences come before the order of causes, so that one whose finding another explains has been of
+ * use; what rules left undone can't be told from what there is not.
+ */
+static void finish(struct arena *arena, const struct setup *setup,
+		   const struct cutlint_design *design, struct check_result *result)
+{
+	struct silences silences = {.arena = arena, .design = design};
+	if (design) {
+		silences_read(&silences, &result->findings);
+		silences_apply(&silences, &result->findings);
+	}
+	priority_apply(&result->findings);
+	if (!troubles_any(&result->troubles))
+		silences_report_unused(&silences, setup, &result->findings);
+}
+
 void check_drawing(struct arena *arena, const char *path, const char *name,
 		   const struct setup *setup, const struct check_options *options,
 		   struct check_result *result)
@@ -132,7 +149,7 @@ void check_drawing(struct arena *arena, const char *path, const char *name,
 		coverage_report(&result->coverage, design, &setup->job->facts, &result->findings);
 		run_rules(arena, setup, options, design, result);
 	}
-	priority_apply(&result->findings);
+	finish(arena, setup, design, result);
 	findings_sort(&result->findings);
 }
 

@@ -181,7 +181,8 @@ int configure(struct arena *arena, const struct registry *registry, const struct
 	      struct notices *notices, struct setup *out)
 {
 	int before = notices->fatal_count;
-	*out = (struct setup){.job = job, .flatness_mm = job->facts.flatness_mm};
+	*out = (struct setup){
+		.job = job, .registry = registry, .flatness_mm = job->facts.flatness_mm};
 	out->rules = ARENA_ARRAY(arena, struct setup_rule, registry->count + 1);
 	bool failed = !out->rules;
 

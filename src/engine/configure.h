@@ -16,12 +16,13 @@ struct setup_rule {
 /* A job with its rules; it and all that it points to live in one arena. */
 struct setup {
 	const struct job *job;
-	struct setup_rule *rules; /* sorted by name */
-	uint32_t rule_count;
-	uint32_t needs; /* the geometry that any of them needs */
+	const struct registry *registry; /* NULL where no rules are looked at */
+	struct setup_rule *rules;        /* sorted by name */
+	uint32_t rule_count;             /* those that are on */
+	uint32_t needs;                  /* the geometry that any of them needs */
 	double neck_limit_mm;
 	double hole_limit_mm; /* the largest length that a rule measuring holes asks for */
-	double flatness_mm; /* the job's, or a tenth of the smallest positive limit in force */
+	double flatness_mm;   /* the job's, or a tenth of the smallest positive limit in force */
 };
 
 /*

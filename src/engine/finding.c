@@ -1,8 +1,10 @@
 #include "engine/finding.h"
 
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "engine/grow.h"
 
 struct finding *findings_add(struct findings *findings)
@@ -17,6 +19,42 @@ struct finding *findings_add(struct findings *findings)
 	struct finding *finding = &items[findings->count++];
 	*finding = (struct finding){0};
 	return finding;
+}
+
+static const char *format_copy(struct findings *findings, const char *format, va_list arguments)
+{
+	struct text text = {0};
+	text_vformat(&text, format, arguments);
+	const char *copy =
+		text.failed ? NULL : arena_copy(findings->arena, text.bytes, text.length);
+	text_finish(&text);
+	findings->failed = findings->failed || !copy;
+	return copy;
+}
+
+struct finding *findings_say(struct findings *findings, const char *code,
+			     enum cutlint_severity severity, const struct finding_place *place,
+			     const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *message = format_copy(findings, format, arguments);
+	va_end(arguments);
+	struct finding *finding = message ? findings_add(findings) : NULL;
+	if (finding)
+		*finding = (struct finding){
+			.rule = code, .severity = severity, .message = message, .place = *place};
+	return finding;
+}
+
+void findings_suggest(struct findings *findings, struct finding *finding, const char *format, ...)
+{
+	if (!finding)
+		return;
+	va_list arguments;
+	va_start(arguments, format);
+	finding->suggestion = format_copy(findings, format, arguments);
+	va_end(arguments);
 }
 
 /* What the sort looks at; `file` counts the files in the order in which they were first named. */

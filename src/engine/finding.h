@@ -13,6 +13,7 @@ struct finding_place {
 	uint32_t line, column; /* 0: no line */
 	uint32_t byte, length;
 	const char *element; /* its name for people, NULL for none */
+	uint32_t index;      /* of the element in the design; 0, the root, for the whole file */
 	struct cutlint_xy at;
 	bool on_sheet;
 	bool in_job;      /* it stands in the job file */
@@ -33,6 +34,13 @@ struct finding_figure {
 	double diameter_mm;         /* of a circle; else 0 */
 };
 
+/* What silences findings, and why. */
+struct silence {
+	const char *rule;
+	const char *reason;         /* never empty */
+	struct finding_place place; /* an attribute of the drawing, or a section of the job */
+};
+
 struct finding {
 	const char *rule; /* the rule, or the reader's code: "path-data" */
 	enum cutlint_severity severity;
@@ -43,6 +51,7 @@ struct finding {
 	struct finding_measure *measures;
 	struct finding_figure *figures;
 	uint32_t related_count, measure_count, figure_count;
+	const struct silence *silence; /* NULL: it counts; else it is kept, but for reports only */
 };
 
 /* A list of findings; start from {.arena = ...}. */
@@ -55,6 +64,18 @@ struct findings {
 
 /* A zeroed one at the list's end. NULL where memory ran out. */
 struct finding *findings_add(struct findings *findings);
+
+/*
+ * Adds one that is cutlint's own, with its message formatted and its place copied. NULL where
+ * memory ran out.
+ */
+struct finding *findings_say(struct findings *findings, const char *code,
+			     enum cutlint_severity severity, const struct finding_place *place,
+			     const char *format, ...) CUTLINT_PRINTF(5, 6);
+
+/* Sets the suggestion of a finding in the list. Takes NULL for it. */
+void findings_suggest(struct findings *findings, struct finding *finding, const char *format, ...)
+	CUTLINT_PRINTF(3, 4);
 
 /*
  * Sorts by file as given, what rules say of the job file last, then byte, rule, message: the same

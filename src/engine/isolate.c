@@ -21,9 +21,12 @@ static const char *rule_name(const struct rules_run *run, uint32_t number)
 	return run->setup->rules[number].module->rule->name;
 }
 
-static const char *file_of(const struct rules_run *run, const struct finding_place *place)
+/* What a place does not bring from the rule's process, or what must not be believed from there. */
+static void settle_place(const struct rules_run *run, struct finding_place *place)
 {
-	return place->in_job ? run->setup->job->source.name : run->design->file;
+	place->file = place->in_job ? run->setup->job->source.name : run->design->file;
+	if (place->index >= run->design->element_count)
+		place->index = 0;
 }
 
 /* Adds a finding to the run's list, as the job wants it. */
@@ -37,9 +40,9 @@ static void take(const struct rules_run *run, uint32_t number, const struct find
 	finding->rule = rule_name(run, number);
 	if (rule->severity_given)
 		finding->severity = rule->severity;
-	finding->place.file = file_of(run, &finding->place);
+	settle_place(run, &finding->place);
 	for (uint32_t i = 0; i < finding->related_count; i++)
-		finding->related[i].file = file_of(run, &finding->related[i]);
+		settle_place(run, &finding->related[i]);
 }
 
 static void say_could_not_look(const struct rules_run *run, uint32_t number, const char *reason)

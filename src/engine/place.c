@@ -78,6 +78,7 @@ int place_set_element(struct finding_place *out, struct arena *arena,
 {
 	if (!element || !element->parent)
 		return 0;
+	out->index = element->index;
 	out->element = place_element_name(arena, element);
 	return out->element ? 0 : -1;
 }

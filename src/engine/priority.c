@@ -155,6 +155,9 @@ static bool explains(const struct finding *cause, const struct finding_place *ca
 	case GAP:
 		break;
 	}
+	/* What judges the same width takes a silenced finding's place. */
+	if (cause->silence && !effect->silence)
+		return false;
 	int lead = (int)cause->severity - (int)effect->severity;
 	double apart_mm = measure_of(cause, "drawn") - measure_of(effect, "drawn");
 	bool same_walls = order->bond != GAP && names_all(cause, effect);

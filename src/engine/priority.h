@@ -14,7 +14,8 @@
  * Of two rules that judge one width, drawn the same within PRIORITY_WIDTH_MM, at places at most
  * PRIORITY_NEAR_MM apart or with all elements in common, the graver finding stays. The gap at a
  * line's end stands for the bridge that it leaves, drawn as wide, at the same spot. Specks stand
- * for the small holes of their element that they count.
+ * for the small holes of their element that they count. A silenced cause still hides what follows
+ * from it, but not another rule's judgement of the same width.
  */
 void priority_apply(struct findings *findings);
 

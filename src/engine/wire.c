@@ -73,6 +73,7 @@ static void put_place(struct text *out, const struct finding_place *place)
 	put_u32(out, place->byte);
 	put_u32(out, place->length);
 	put_string(out, place->element);
+	put_u32(out, place->index);
 	put_double(out, place->at.x);
 	put_double(out, place->at.y);
 	put_u32(out, place->on_sheet);
@@ -192,6 +193,7 @@ static struct finding_place get_place(struct reader *reader)
 	place.byte = get_u32(reader);
 	place.length = get_u32(reader);
 	place.element = get_string(reader);
+	place.index = get_u32(reader);
 	place.at.x = get_double(reader);
 	place.at.y = get_double(reader);
 	place.on_sheet = get_u32(reader) != 0;

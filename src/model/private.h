@@ -6,11 +6,25 @@
 #include "cutlint/model.h"
 #include "geometry/curve.h"
 
+/*
+ * The namespace of attributes that speak to cutlint in a drawing. A name only: nothing is ever
+ * fetched.
+ */
+#define REMARK_NAMESPACE "urn:cutlint:drawing"
+
+/* An attribute of that namespace. */
+struct remark {
+	const struct cutlint_element *element;
+	const struct cutlint_attribute *attribute;
+};
+
 struct cutlint_private {
 	struct source source;
 	struct cutlint_shape *shapes; /* the design's, to be given their roles */
 	const struct curve *curves;   /* cutlint_command.curve counts these */
 	uint32_t curve_count;
+	const struct remark *remarks; /* in document order */
+	uint32_t remark_count;
 };
 
 /* Where a byte of the design's source stands. */

@@ -13,7 +13,8 @@
  *     file:line:column: severity: message (element) [rule]
  *       suggestion: what to change
  *     file:line:column: note: what the related place is (element)
- * Columns count code points. The element is left out where the message names it.
+ * Columns count code points. The element is left out where the message names it. Findings that are
+ * silenced are left out.
  */
 void report_findings(struct text *out, const struct findings *findings, bool colour);
 
@@ -25,13 +26,14 @@ void report_own(struct text *out, enum cutlint_severity severity, const char *me
 
 /* Findings counted over all files. */
 struct tally {
-	uint32_t by_severity[CUTLINT_ERROR + 1];
+	uint32_t by_severity[CUTLINT_ERROR + 1]; /* those that count */
+	uint32_t silenced;
 	uint32_t file_count, failed_count; /* failed: not checked, or not by all rules */
 };
 
 void tally_add(struct tally *tally, const struct findings *findings);
 
-/* Adds a line such as "2 errors, 1 warning in 1 file". */
+/* Adds a line such as "2 errors, 1 warning in 1 file; 3 silenced". */
 void report_tally(struct text *out, const struct tally *tally);
 
 #endif

@@ -2,8 +2,13 @@
 
 void tally_add(struct tally *tally, const struct findings *findings)
 {
-	for (uint32_t i = 0; i < findings->count; i++)
-		tally->by_severity[findings->items[i].severity]++;
+	for (uint32_t i = 0; i < findings->count; i++) {
+		const struct finding *finding = &findings->items[i];
+		if (finding->silence)
+			tally->silenced++;
+		else
+			tally->by_severity[finding->severity]++;
+	}
 }
 
 static const char *plural(uint32_t count)
@@ -25,6 +30,8 @@ void report_tally(struct text *out, const struct tally *tally)
 	if (!any)
 		text_add_string(out, "no findings");
 	text_format(out, " in %u file%s", tally->file_count, plural(tally->file_count));
+	if (tally->silenced)
+		text_format(out, "; %u silenced", tally->silenced);
 	if (tally->failed_count)
 		text_format(out, "; %u file%s could not be checked in full", tally->failed_count,
 			    plural(tally->failed_count));

@@ -77,8 +77,10 @@ static void add_finding(struct text *out, const struct finding *finding, bool co
 
 void report_findings(struct text *out, const struct findings *findings, bool colour)
 {
-	for (uint32_t i = 0; i < findings->count; i++)
-		add_finding(out, &findings->items[i], colour);
+	for (uint32_t i = 0; i < findings->count; i++) {
+		if (!findings->items[i].silence)
+			add_finding(out, &findings->items[i], colour);
+	}
 }
 
 void report_troubles(struct text *out, const struct troubles *troubles, bool colour)

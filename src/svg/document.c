@@ -10,6 +10,7 @@ void svg_document_finish(struct svg_document *document)
 {
 	free(document->elements);
 	free(document->nodes);
+	free(document->remarks);
 	svg_table_finish(&document->ids);
 	svg_entities_finish(&document->entities);
 	svg_css_finish(&document->css);

@@ -3,6 +3,7 @@
 #define SVG_DOCUMENT_H
 
 #include "base/source.h"
+#include "model/private.h"
 #include "svg/css.h"
 #include "svg/element.h"
 #include "svg/entity.h"
@@ -30,6 +31,8 @@ struct svg_document {
 	struct cutlint_element **elements; /* from malloc; each element is in the arena */
 	struct svg_node *nodes;            /* from malloc */
 	uint32_t count, element_capacity, node_capacity;
+	struct remark *remarks; /* from malloc */
+	uint32_t remark_count, remark_capacity;
 	struct svg_table ids; /* to the index of the first element with the id */
 	struct svg_entities entities;
 	struct svg_css css;

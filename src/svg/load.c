@@ -68,11 +68,13 @@ static struct cutlint_design *make_design(struct svg_walk *walk)
 	design->shapes =
 		walk->settled ? walk->shapes : HAND_OVER(arena, walk->shapes, walk->shape_count);
 	design->elements = HAND_OVER(arena, walk->document->elements, walk->document->count);
+	priv->remark_count = walk->document->remark_count;
+	priv->remarks = HAND_OVER(arena, walk->document->remarks, priv->remark_count);
 	priv->shapes = (struct cutlint_shape *)(uintptr_t)design->shapes;
 	design->priv = priv;
 	describe(design, walk);
-	bool whole = priv->curves && design->elements && design->shapes && design->outlines &&
-		     design->vertices && design->commands;
+	bool whole = priv->curves && priv->remarks && design->elements && design->shapes &&
+		     design->outlines && design->vertices && design->commands;
 	return whole ? design : NULL;
 }
 

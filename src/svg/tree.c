@@ -82,6 +82,19 @@ static void note_attribute(struct cutlint_element *element, const char *local, c
 		element->id = value;
 }
 
+static bool is_remark(const char *namespace)
+{
+	return namespace && strcmp(namespace, REMARK_NAMESPACE) == 0;
+}
+
+static bool keep_remark(struct svg_document *document, const struct cutlint_element *element,
+			const struct cutlint_attribute *attribute)
+{
+	struct remark remark = {element, attribute};
+	return SVG_ADD(document->remarks, document->remark_count, document->remark_capacity,
+		       remark);
+}
+
 static bool read_attributes(struct svg_tree *tree, struct cutlint_element *element,
 			    const struct svg_start *start)
 {
@@ -102,6 +115,8 @@ static bool read_attributes(struct svg_tree *tree, struct cutlint_element *eleme
 			items[i].name_span = items[i].value_span = start->span;
 		else
 			find_spans(&lexer, items[i].name, &items[i]);
+		if (is_remark(parts[2]) && !keep_remark(tree->document, element, &items[i]))
+			return false;
 		note_attribute(element, parts[0], parts[1], items[i].value);
 	}
 	element->attributes = items;

@@ -55,6 +55,28 @@ static void fail_on_sets_the_level(void **state)
 	assert_int_equal(status_at(scene, "--fail-on=note", "bad.svg"), 1);
 }
 
+static void silenced_findings_are_counted_and_do_not_fail_a_check(void **state)
+{
+	scene_write(*state, "kept.svg",
+		    "<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:c=\"urn:cutlint:drawing\" "
+		    "width=\"60mm\" height=\"30mm\" viewBox=\"0 0 60 30\">\n"
+		    "<rect id=\"outline\" x=\"2\" y=\"2\" width=\"56\" height=\"26\"/>\n"
+		    "<g id=\"art\" c:silence=\"bridge-width: a tear line; hole-size: a prick\">"
+		    "<circle cx=\"20\" cy=\"15\" r=\"5\"/><circle cx=\"30.3\" cy=\"15\" r=\"5\"/>"
+		    "<circle cx=\"45\" cy=\"15\" r=\"0.15\"/></g>\n"
+		    "</svg>\n");
+	scene_write(*state, "bad.svg", BAD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "--fail-on=note", "kept.svg");
+	assert_int_equal(ran.status, 0);
+	assert_string_equal(ran.out, "");
+	assert_has(ran.err, "no findings in 1 file; 2 silenced\n");
+	ran_finish(&ran);
+	ran = CUTLINT(*state, "check", "kept.svg", "bad.svg");
+	assert_int_equal(ran.status, 1);
+	assert_has(ran.err, "1 error, 1 warning in 2 files; 2 silenced\n");
+	ran_finish(&ran);
+}
+
 static void without_a_job_file_the_built_in_one_is_named_once(void **state)
 {
 	scene_write(*state, "a.svg", GOOD_DRAWING);
@@ -302,6 +324,7 @@ int main(void)
 		SCENE(no_findings_is_exit_0_and_silence_on_standard_output),
 		SCENE(findings_are_exit_1_with_rule_figures_and_suggestion),
 		SCENE(fail_on_sets_the_level),
+		SCENE(silenced_findings_are_counted_and_do_not_fail_a_check),
 		SCENE(without_a_job_file_the_built_in_one_is_named_once),
 		SCENE(a_dash_reads_standard_input),
 		SCENE(two_dashes_end_the_options),

@@ -1,7 +1,7 @@
 /*
- * corpus.c - checks every drawing of corpus/rules and corpus/demo with the real command, all rules
- * on, against what the drawing says of itself (see expected.h). Prints TAP: one line a case, with
- * the difference under each that fails.
+ * corpus.c - checks every drawing of corpus/rules, corpus/silences and corpus/demo with the real
+ * command, all rules on, against what the drawing says of itself (see expected.h). Prints TAP: one
+ * line a case, with the difference under each that fails.
  *
  * Usage: corpus CUTLINT CORPUS-FOLDER
  */
@@ -185,13 +185,14 @@ int main(int argc, char **argv)
 {
 	if (argc != 3)
 		return EXIT_FAILURE;
-	char rules[4096], demo[4096];
-	snprintf(rules, sizeof(rules), "%s/rules/*/*.svg", argv[2]);
-	snprintf(demo, sizeof(demo), "%s/demo/*.svg", argv[2]);
-	glob_t drawings;
-	bool found = glob(rules, 0, NULL, &drawings) == 0;
-	if (!found || glob(demo, GLOB_APPEND, NULL, &drawings) != 0) {
-		printf("Bail out! no cases in %s\n", argv[2]);
+	static const char *const FOLDERS[] = {"rules/*", "silences", "demo"};
+	char pattern[4096];
+	glob_t drawings = {0};
+	for (size_t i = 0; i < sizeof(FOLDERS) / sizeof(FOLDERS[0]); i++) {
+		snprintf(pattern, sizeof(pattern), "%s/%s/*.svg", argv[2], FOLDERS[i]);
+		if (glob(pattern, i ? GLOB_APPEND : 0, NULL, &drawings) == 0)
+			continue;
+		printf("Bail out! no cases in %s/%s\n", argv[2], FOLDERS[i]);
 		return EXIT_FAILURE;
 	}
 

@@ -110,6 +110,36 @@ static void a_bridge_of_another_width_is_not_the_wall_at_the_edge(void **state)
 	assert_int_equal(findings.count, 2);
 }
 
+/* Silencing a margin must not hide a wall that is too thin all the same. */
+static void a_silenced_judgement_of_a_width_hides_no_other(void **state)
+{
+	static const struct silence silence = {.rule = "card-margin", .reason = "a torn edge"};
+	static struct finding_measure drawn = {"drawn", "mm", 0.50, 1};
+	struct findings findings = {.arena = *state};
+	struct finding *margin = add(&findings, "card-margin", "path#a", 10);
+	margin->measures = &drawn;
+	margin->measure_count = 1;
+	margin->severity = CUTLINT_ERROR;
+	margin->silence = &silence;
+	struct finding *wall = add(&findings, "bridge-width", "path#a", 10);
+	wall->measures = &drawn;
+	wall->measure_count = 1;
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 2);
+}
+
+static void a_silenced_duplicate_still_hides_its_slivers(void **state)
+{
+	static const struct silence silence = {.rule = "duplicate-outline",
+					       .reason = "thick stock"};
+	struct findings findings = {.arena = *state};
+	add(&findings, "bridge-width", "path#a", 10.5);
+	add(&findings, "duplicate-outline", "path#a", 10)->silence = &silence;
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 1);
+	assert_string_equal(findings.items[0].rule, "duplicate-outline");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -119,6 +149,8 @@ int main(void)
 		FRESH(the_sliver_between_traced_edges_is_theirs_wherever_it_is_found),
 		FRESH(of_an_edge_margin_and_a_thin_wall_the_graver_stays),
 		FRESH(a_bridge_of_another_width_is_not_the_wall_at_the_edge),
+		FRESH(a_silenced_judgement_of_a_width_hides_no_other),
+		FRESH(a_silenced_duplicate_still_hides_its_slivers),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
