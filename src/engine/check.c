@@ -96,16 +96,30 @@ struct cutlint_design *check_read(struct arena *arena, const char *path, const c
 	return design && assign_roles(arena, setup, design, result) == 0 ? design : NULL;
 }
 
+/* What every picture shows, whatever the rules in force need. */
+static const uint32_t PICTURE_NEEDS = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS;
+
+static struct cutlint_sheet *build_sheet(struct arena *arena, const struct setup *setup,
+					 const struct check_options *options,
+					 const struct cutlint_design *design,
+					 struct check_result *result)
+{
+	uint32_t needs = setup->needs | (options->pictured ? PICTURE_NEEDS : 0);
+	return sheet_build_pictured(arena, design, &setup->job->facts, needs, setup->neck_limit_mm,
+				    setup->hole_limit_mm,
+				    options->pictured ? &result->picture : NULL);
+}
+
 static void run_rules(struct arena *arena, const struct setup *setup,
 		      const struct check_options *options, const struct cutlint_design *design,
 		      struct check_result *result)
 {
-	struct cutlint_sheet *sheet = sheet_build(arena, design, &setup->job->facts, setup->needs,
-						  setup->neck_limit_mm, setup->hole_limit_mm);
+	struct cutlint_sheet *sheet = build_sheet(arena, setup, options, design, result);
 	if (!sheet) {
 		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
 		return;
 	}
+	result->sheet = sheet;
 	struct rules_run run = {.setup = setup,
 				.arena = arena,
 				.design = design,
@@ -144,6 +158,7 @@ void check_drawing(struct arena *arena, const char *path, const char *name,
 		check_read(arena, path, name, setup, &options->limits, result);
 	if (design) {
 		result->usable = true;
+		result->design = design;
 		result->flatness_mm = design->flatness_mm;
 		result->coverage = coverage_count(design);
 		coverage_report(&result->coverage, design, &setup->job->facts, &result->findings);

@@ -6,12 +6,14 @@
 #include "engine/coverage.h"
 #include "engine/finding.h"
 #include "engine/trouble.h"
+#include "sheet/picture.h"
 #include "svg/load.h"
 
 struct check_options {
 	double rule_limit_s;      /* the longest that one rule may take; 0: without end */
 	bool isolated;            /* rules run in a process of their own */
 	struct svg_limits limits; /* of the reader */
+	bool pictured;            /* the result holds what a picture shows */
 };
 
 /* Start from {.findings.arena = ..., .troubles.arena = ...}. */
@@ -23,6 +25,9 @@ struct check_result {
 	double flatness_mm;
 	struct svg_report reading; /* the text, and how many notices of each kind */
 	bool unreadable;           /* the reader could not use the drawing: its findings say why */
+	const struct cutlint_design *design; /* NULL where the drawing can't be used */
+	const struct cutlint_sheet *sheet;   /* NULL where memory ran out; so for the design */
+	struct sheet_picture picture;        /* set with the sheet, if it was asked for */
 };
 
 /*

@@ -89,14 +89,16 @@ static void settle_sides(struct geo_pieces *out, const struct geo_loops *loops,
 	}
 }
 
-static int cut(struct geo_pieces *out, struct geo_loops *loops, const struct geo_necks *necks)
+static int cut(struct geo_pieces *out, struct geo_loops *loops, const struct geo_necks *necks,
+	       struct geo_rings *rings)
 {
 	uint32_t *first_piece =
 		malloc(((size_t)loops->arrangement->face_count + 1) * sizeof(*first_piece));
 	int status = -1;
 	out->sides = malloc((size_t)necks->count * 2 * sizeof(*out->sides) + 1);
 	if (first_piece && out->sides && !list_pieces(out, loops, first_piece) &&
-	    !geo_pieces_nest(loops, first_piece) && !geo_pieces_fill(out, loops)) {
+	    !geo_pieces_nest(loops, first_piece) && !geo_pieces_fill(out, loops) &&
+	    (!rings || !geo_rings_trace(loops, rings))) {
 		measure(out, loops, first_piece);
 		settle_sides(out, loops, necks);
 		settle_half_edges(out, loops);
@@ -106,21 +108,29 @@ static int cut(struct geo_pieces *out, struct geo_loops *loops, const struct geo
 	return status;
 }
 
-int geo_pieces_cut(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
-		   const bool *chosen, struct geo_pieces *out)
+int geo_pieces_cut_traced(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
+			  const bool *chosen, struct geo_pieces *out, struct geo_rings *rings)
 {
 	struct geo_cuts cuts = {0};
 	struct geo_loops loops = {0};
 	*out = (struct geo_pieces){0};
+	if (rings)
+		*rings = (struct geo_rings){0};
 	int status = -1;
 	if (!geo_cuts_init(&cuts, arrangement, necks, chosen) &&
 	    !geo_loops_init(&loops, arrangement, &cuts))
-		status = cut(out, &loops, necks);
+		status = cut(out, &loops, necks, rings);
 	geo_loops_finish(&loops);
 	geo_cuts_finish(&cuts);
 	if (status)
 		geo_pieces_finish(out);
 	return status;
+}
+
+int geo_pieces_cut(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
+		   const bool *chosen, struct geo_pieces *out)
+{
+	return geo_pieces_cut_traced(arrangement, necks, chosen, out, NULL);
 }
 
 void geo_pieces_finish(struct geo_pieces *pieces)

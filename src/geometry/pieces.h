@@ -5,6 +5,7 @@
 #define GEOMETRY_PIECES_H
 
 #include "geometry/neck.h"
+#include "geometry/piece-rings.h"
 
 struct geo_piece {
 	uint32_t face;
@@ -27,6 +28,9 @@ struct geo_pieces {
 /* `chosen[n]`: whether neck n cuts (strips and contacts never do). 0, or -1 without memory. */
 int geo_pieces_cut(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
 		   const bool *chosen, struct geo_pieces *out);
+/* The same, and the pieces' boundaries: call geo_rings_finish in either case. NULL: not wanted. */
+int geo_pieces_cut_traced(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
+			  const bool *chosen, struct geo_pieces *out, struct geo_rings *rings);
 void geo_pieces_finish(struct geo_pieces *pieces);
 
 #endif

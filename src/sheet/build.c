@@ -96,9 +96,10 @@ static int build(struct sheet_work *work, uint32_t needs)
 	return 0;
 }
 
-struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
-				  const struct cutlint_job *job, uint32_t needs,
-				  double neck_limit_mm, double hole_limit_mm)
+struct cutlint_sheet *sheet_build_pictured(struct arena *arena, const struct cutlint_design *design,
+					   const struct cutlint_job *job, uint32_t needs,
+					   double neck_limit_mm, double hole_limit_mm,
+					   struct sheet_picture *picture)
 {
 	struct sheet_work work = {.arena = arena,
 				  .scratch = arena_create(),
@@ -106,8 +107,16 @@ struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_desi
 				  .job = job,
 				  .needs = needs,
 				  .limit_mm = fmax(job->scan_mm, neck_limit_mm),
-				  .hole_limit_mm = hole_limit_mm};
+				  .hole_limit_mm = hole_limit_mm,
+				  .picture = picture};
 	int status = work.scratch ? build(&work, needs) : -1;
 	arena_destroy(work.scratch);
 	return status == 0 ? work.sheet : NULL;
+}
+
+struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
+				  const struct cutlint_job *job, uint32_t needs,
+				  double neck_limit_mm, double hole_limit_mm)
+{
+	return sheet_build_pictured(arena, design, job, needs, neck_limit_mm, hole_limit_mm, NULL);
 }

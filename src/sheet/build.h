@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "cutlint/job.h"
 #include "cutlint/sheet.h"
+#include "sheet/picture.h"
 
 /*
  * Computes what `needs` (of enum cutlint_need) names; the rest stays empty. Necks are looked for up
@@ -15,5 +16,11 @@
 struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
 				  const struct cutlint_job *job, uint32_t needs,
 				  double neck_limit_mm, double hole_limit_mm);
+
+/* The same, and fills the picture of what the sheet falls into, if `needs` names necks. */
+struct cutlint_sheet *sheet_build_pictured(struct arena *arena, const struct cutlint_design *design,
+					   const struct cutlint_job *job, uint32_t needs,
+					   double neck_limit_mm, double hole_limit_mm,
+					   struct sheet_picture *picture);
 
 #endif

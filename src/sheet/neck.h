@@ -15,6 +15,7 @@ struct sheet_necks {
 	struct sheet_neck *items;
 	uint32_t count;
 	struct geo_pieces pieces;
+	struct geo_rings rings; /* of the pieces; empty unless a picture is wanted */
 };
 
 /*

@@ -7,6 +7,7 @@
 #include "sheet/hang.h"
 #include "sheet/load.h"
 #include "sheet/parted.h"
+#include "sheet/picture.h"
 
 struct parting {
 	struct sheet_work *work;
@@ -303,6 +304,8 @@ int part_find(struct sheet_work *work, const struct burn *burn,
 		goto out;
 	name_parts(&parting);
 	if (order_parts(&parting) != 0 || make_necks(&parting) != 0 || look_further(&parting) != 0)
+		goto out;
+	if (work->picture && picture_take(work, intent, &parting.necks, parting.of_piece) != 0)
 		goto out;
 	status = 0;
 out:

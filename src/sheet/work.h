@@ -10,6 +10,7 @@
 #include "cutlint/sheet.h"
 #include "geometry/lines.h"
 #include "sheet/loop.h"
+#include "sheet/picture.h"
 #include "sheet/region.h"
 
 #define SHEET_NM 1e6 /* nanometres in a millimetre */
@@ -35,7 +36,8 @@ struct sheet_work {
 	struct cutlint_card *cards; /* the sheet's, still writable */
 	struct region *regions;     /* of each card */
 	uint32_t *card_of; /* of each outline: the card whose edge it is, or CUTLINT_NONE */
-	struct cutlint_fold *folds; /* the sheet's, still writable */
+	struct cutlint_fold *folds;    /* the sheet's, still writable */
+	struct sheet_picture *picture; /* to be filled; NULL: not wanted */
 };
 
 /* Stages; each returns 0, or -1 where memory ran out. */

@@ -24,8 +24,8 @@ void drawing_build(struct drawing *drawing)
 	const uint32_t all = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES |
 			     CUTLINT_NEEDS_ENDS | CUTLINT_NEEDS_OVERLAPS | CUTLINT_NEEDS_CROSSINGS |
 			     CUTLINT_NEEDS_TIPS;
-	drawing->sheet =
-		sheet_build(drawing->arena, drawing->design, &drawing->facts, all, 0, INFINITY);
+	drawing->sheet = sheet_build_pictured(drawing->arena, drawing->design, &drawing->facts, all,
+					      0, INFINITY, &drawing->picture);
 	assert_non_null(drawing->sheet);
 }
 

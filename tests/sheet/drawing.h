@@ -29,6 +29,7 @@ struct drawing {
 	struct cutlint_job facts; /* the default job's, to be changed before the sheet is built */
 	struct cutlint_design *design;
 	const struct cutlint_sheet *sheet;
+	struct sheet_picture picture;
 };
 
 /* Reads SVG text, gives the roles of the default job: kerf 0.15 mm, join 0.05 mm, scan 3 mm. */

@@ -53,7 +53,8 @@ static void whichever_request_fails_the_build_fails_and_leaves_nothing(void **st
 		struct arena *arena = arena_create();
 		assert_non_null(arena);
 		left = granted;
-		sheet = sheet_build(arena, d.design, &d.facts, all, 0, INFINITY);
+		sheet = sheet_build_pictured(arena, d.design, &d.facts, all, 0, INFINITY,
+					     &d.picture);
 		bool failed = left == 0;
 		left = -1;
 		/* A request may fail and the work go on without it, but no failure may be made up.
