@@ -74,7 +74,7 @@ static enum reason reason_of(const struct cutlint_check *check, const struct opt
 		return HIDDEN_PAINT;
 	case CUTLINT_BURNED:
 		break;
-	default: /* The reader speaks of text, pictures and templates. */
+	default: /* The reader speaks of text and pictures. */
 		return REASON_COUNT;
 	}
 	if (is_off_page(cutlint_check_design(check), shape))
@@ -92,11 +92,6 @@ static const struct cutlint_element *stand_of(const struct cutlint_shape *shape)
 	for (const struct cutlint_placement *at = shape->placement; at; at = at->outer)
 		element = at->use;
 	return element;
-}
-
-static bool is_looked_at(const struct cutlint_shape *shape)
-{
-	return is_burned_role(shape->role) && shape->unburned != CUTLINT_UNBURNED_TEMPLATE;
 }
 
 static void count_shape(const struct cutlint_check *check, const struct options *options,
@@ -220,11 +215,11 @@ static enum cutlint_outcome check_unseen(struct cutlint_check *check, const void
 	if (!tallies)
 		return cutlint_could_not_look(check, "out of memory");
 	for (uint32_t i = 0; i < design->shape_count; i++) {
-		if (is_looked_at(&design->shapes[i]))
+		if (is_burned_role(design->shapes[i].role))
 			count_shape(check, options, &design->shapes[i], tallies);
 	}
 	for (uint32_t i = 0; i < design->shape_count; i++) {
-		if (is_looked_at(&design->shapes[i]))
+		if (is_burned_role(design->shapes[i].role))
 			report_group(check, options, &design->shapes[i], tallies);
 	}
 	check_dots(check);

@@ -39,7 +39,6 @@ enum cutlint_unburned {
 	CUTLINT_UNBURNED_VISIBILITY, /* visibility: hidden or collapse */
 	CUTLINT_UNBURNED_OPACITY,    /* opacity 0, on it or on an ancestor */
 	CUTLINT_UNBURNED_PAINT,      /* neither fill nor stroke */
-	CUTLINT_UNBURNED_TEMPLATE,   /* in clipPath, mask, marker, pattern or defs, not instanced */
 	CUTLINT_UNBURNED_TEXT,       /* text: no outline without its font */
 	CUTLINT_UNBURNED_IMAGE,      /* a raster picture */
 	CUTLINT_UNBURNED_OTHER       /* foreignObject and what else has no outline */

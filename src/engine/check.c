@@ -5,6 +5,7 @@
 #include "engine/isolate.h"
 #include "engine/place.h"
 #include "engine/priority.h"
+#include "engine/reference.h"
 #include "engine/silence.h"
 #include "job/roles.h"
 #include "model/private.h"
@@ -61,17 +62,14 @@ void check_take_notices(const struct notices *notices, const struct source *sour
 /* Reads the file's bytes and builds the design. Returns NULL where the file can't be used. */
 static struct cutlint_design *load(struct arena *arena, const char *path, const char *name,
 				   const struct setup *setup, const struct svg_limits *limits,
-				   struct check_result *result)
+				   struct notices *notices, struct check_result *result)
 {
-	struct notices notices = {.arena = arena};
 	struct cutlint_design *design = NULL;
 	struct svg_options options = {.flatness_mm = setup->flatness_mm,
 				      .unit_mm = setup->job->unit_mm,
 				      .limits = *limits,
 				      .report = &result->reading};
-	int loaded = svg_load(arena, path, name, &options, &notices, &design);
-	check_take_notices(&notices, &result->reading.source, name, &result->findings,
-			   &result->troubles);
+	int loaded = svg_load(arena, path, name, &options, notices, &design);
 	result->unreadable = loaded < 0;
 	return loaded < 0 ? NULL : design;
 }
@@ -92,8 +90,15 @@ struct cutlint_design *check_read(struct arena *arena, const char *path, const c
 				  const struct setup *setup, const struct svg_limits *limits,
 				  struct check_result *result)
 {
-	struct cutlint_design *design = load(arena, path, name, setup, limits, result);
-	return design && assign_roles(arena, setup, design, result) == 0 ? design : NULL;
+	struct notices notices = {.arena = arena};
+	struct cutlint_design *design = load(arena, path, name, setup, limits, &notices, result);
+	if (design && assign_roles(arena, setup, design, result) < 0)
+		design = NULL;
+	if (design && reference_leave_out(&notices, design) < 0)
+		result->troubles.failed = true;
+	check_take_notices(&notices, &result->reading.source, name, &result->findings,
+			   &result->troubles);
+	return design;
 }
 
 /* What every picture shows, whatever the rules in force need. */

@@ -7,13 +7,12 @@ static const char *const UNBURNED_WORDS[CUTLINT_UNBURNED_OTHER + 1] = {
 	[CUTLINT_UNBURNED_VISIBILITY] = "with visibility hidden",
 	[CUTLINT_UNBURNED_OPACITY] = "with opacity 0",
 	[CUTLINT_UNBURNED_PAINT] = "without fill and stroke",
-	[CUTLINT_UNBURNED_TEMPLATE] = "in templates that nothing places",
 	[CUTLINT_UNBURNED_TEXT] = "text",
 	[CUTLINT_UNBURNED_IMAGE] = "raster pictures",
 	[CUTLINT_UNBURNED_OTHER] = "without an outline",
 };
 
-static bool is_burned_role(enum cutlint_role role)
+bool coverage_is_burned(enum cutlint_role role)
 {
 	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
 }
@@ -23,7 +22,7 @@ struct coverage coverage_count(const struct cutlint_design *design)
 	struct coverage coverage = {.first_unnamed = CUTLINT_NONE, .first_dashed = CUTLINT_NONE};
 	for (uint32_t i = 0; i < design->shape_count; i++) {
 		const struct cutlint_shape *shape = &design->shapes[i];
-		if (!is_burned_role(shape->role)) {
+		if (!coverage_is_burned(shape->role)) {
 			coverage.reference[shape->role]++;
 			continue;
 		}

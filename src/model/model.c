@@ -35,9 +35,7 @@ enum cutlint_role cutlint_outline_role(const struct cutlint_design *design, uint
 {
 	const struct cutlint_shape *shape = cutlint_outline_shape(design, outline);
 	bool unseen = shape->unburned != CUTLINT_BURNED;
-	bool hidden_guide =
-		is_reference(shape->role) && shape->unburned != CUTLINT_UNBURNED_TEMPLATE;
-	return unseen && !hidden_guide ? CUTLINT_ROLE_SKIP : shape->role;
+	return unseen && !is_reference(shape->role) ? CUTLINT_ROLE_SKIP : shape->role;
 }
 
 /* Sides of an outline, its closing one included. */

@@ -41,10 +41,10 @@ static void add_total(struct measured_total *total, const struct measured_outlin
 }
 
 static const char *const REASONS[CUTLINT_UNBURNED_OTHER + 1] = {
-	[CUTLINT_UNBURNED_DISPLAY] = "display",   [CUTLINT_UNBURNED_VISIBILITY] = "visibility",
-	[CUTLINT_UNBURNED_OPACITY] = "opacity",   [CUTLINT_UNBURNED_PAINT] = "paint",
-	[CUTLINT_UNBURNED_TEMPLATE] = "template", [CUTLINT_UNBURNED_TEXT] = "text",
-	[CUTLINT_UNBURNED_IMAGE] = "image",       [CUTLINT_UNBURNED_OTHER] = "other",
+	[CUTLINT_UNBURNED_DISPLAY] = "display", [CUTLINT_UNBURNED_VISIBILITY] = "visibility",
+	[CUTLINT_UNBURNED_OPACITY] = "opacity", [CUTLINT_UNBURNED_PAINT] = "paint",
+	[CUTLINT_UNBURNED_TEXT] = "text",       [CUTLINT_UNBURNED_IMAGE] = "image",
+	[CUTLINT_UNBURNED_OTHER] = "other",
 };
 
 const char *measure_reason(enum cutlint_unburned reason)
@@ -66,7 +66,6 @@ static void count_shapes(struct measures *out)
 		out->clipped += burned && shape->clipped;
 		out->dashed += burned && shape->dashed;
 	}
-	out->unburned[CUTLINT_UNBURNED_TEMPLATE] += out->reading->template_shapes;
 }
 
 int measure_design(struct measures *out, struct arena *arena, const struct cutlint_design *design,

@@ -30,7 +30,7 @@ struct measures {
 	struct measured_total totals[CUTLINT_ROLE_COUNT];
 	uint32_t unburned[CUTLINT_UNBURNED_OTHER + 1]; /* shapes that are not burned, by reason */
 	uint32_t clipped, dashed;                      /* burned, though seen otherwise */
-	const struct svg_report *reading;              /* what the reader said, by kind */
+	const struct svg_report *reading; /* what the reader said, by kind; shapes in templates */
 };
 
 /* Returns 0, or -1 where memory ran out. The figures live in the arena. */

@@ -95,7 +95,8 @@ static json_t *page_of(const struct cutlint_design *design)
 
 static json_t *reasons_of(const struct measures *measures)
 {
-	json_t *object = json_object();
+	json_t *object =
+		json_pack("{s:I}", "template", (json_int_t)measures->reading->template_shapes);
 	for (int i = CUTLINT_UNBURNED_DISPLAY; object && i <= CUTLINT_UNBURNED_OTHER; i++) {
 		json_t *count = json_integer(measures->unburned[i]);
 		if (json_object_set_new(object, measure_reason((enum cutlint_unburned)i), count) <

@@ -36,6 +36,7 @@ static void add_rest(struct text *out, const struct measures *measures)
 	for (int i = CUTLINT_UNBURNED_DISPLAY; i <= CUTLINT_UNBURNED_OTHER; i++)
 		add_count(out, measure_reason((enum cutlint_unburned)i), measures->unburned[i],
 			  "shape");
+	add_count(out, "template", measures->reading->template_shapes, "shape");
 	if (out->length == heading)
 		out->length = before;
 	add_count(out, "burned though clipped", measures->clipped, "shape");
