@@ -207,6 +207,14 @@ static uint32_t text_start(const struct source *source)
 	return source->length >= 3 && memcmp(source->bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
 }
 
+uint32_t source_characters(const struct source *source, uint32_t byte)
+{
+	if (byte > source->length)
+		byte = source->length;
+	uint32_t start = text_start(source);
+	return byte < start ? 0 : characters_before(source, byte) - (start ? 1 : 0);
+}
+
 struct source_position source_position(const struct source *source, uint32_t byte)
 {
 	if (byte > source->length)

@@ -2,6 +2,7 @@
 #ifndef BASE_SOURCE_H
 #define BASE_SOURCE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -14,6 +15,9 @@ struct source {
 	const uint32_t *lines; /* byte at which each line starts */
 	uint32_t line_count;
 	const uint32_t *marks; /* characters before each MARK_BYTES-th byte, for long lines */
+	/* How `bytes` differ from the file's own, whose byte offsets are then others. */
+	const char *encoding; /* the file's, by its IANA name; NULL: these very bytes */
+	bool packed;          /* the file is compressed */
 };
 
 struct source_position {
@@ -40,5 +44,8 @@ int source_index(struct source *source, struct arena *arena, const char *name, c
 
 /* Logarithmic in the lines; bounded time in a long line. */
 struct source_position source_position(const struct source *source, uint32_t byte);
+
+/* Characters before a byte, a BOM not counted. In bounded time. */
+uint32_t source_characters(const struct source *source, uint32_t byte);
 
 #endif

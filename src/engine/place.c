@@ -24,11 +24,52 @@ static struct cutlint_place place_shape(const struct cutlint_shape *shape)
 	return place;
 }
 
-/* Path data commands have no length of their own: up to the next one would be a guess. */
-static void point_at(struct cutlint_place *place, const struct cutlint_command *command)
+/* The white space of SVG 2, 9.3.9, and the comma. */
+static bool separates(char c)
 {
-	if (command && command->byte != place->span.byte)
-		place->span = (struct cutlint_span){.byte = command->byte, .length = 0};
+	return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f' || c == ',';
+}
+
+static bool in_number(char c)
+{
+	return (c >= '0' && c <= '9') || c == '+' || c == '-' || c == '.' || c == 'e' || c == 'E';
+}
+
+static bool is_letter(char c)
+{
+	return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/* The text of a command: its letter, if it has one, and numbers up to `end`. */
+static uint32_t command_length(const struct source *source, uint32_t byte, uint32_t end)
+{
+	const char *text = source->bytes;
+	uint32_t at = byte, last = byte;
+	if (at < end && is_letter(text[at]))
+		last = ++at;
+	for (; at < end && (in_number(text[at]) || separates(text[at])); at++) {
+		if (!separates(text[at]))
+			last = at + 1;
+	}
+	return last - byte;
+}
+
+/*
+ * Commands that repeat a letter stand one behind the other without one, so the next command, if it
+ * stands farther on, ends this one.
+ */
+static void point_at(struct cutlint_place *place, const struct cutlint_design *design,
+		     const struct cutlint_command *command)
+{
+	if (!command || command->byte == place->span.byte)
+		return;
+	const struct source *source = &design->priv->source;
+	const struct cutlint_command *next = command + 1;
+	bool followed = next < design->commands + design->command_count &&
+			next->byte > command->byte && next->byte < source->length;
+	uint32_t end = followed ? next->byte : source->length;
+	place->span = (struct cutlint_span){.byte = command->byte,
+					    .length = command_length(source, command->byte, end)};
 }
 
 struct cutlint_place cutlint_place_outline(const struct cutlint_design *design, uint32_t outline)
@@ -47,7 +88,7 @@ struct cutlint_place cutlint_place_vertex(const struct cutlint_design *design, u
 	if (outline == CUTLINT_NONE)
 		return cutlint_place_design(design);
 	struct cutlint_place place = place_shape(cutlint_outline_shape(design, outline));
-	point_at(&place, cutlint_vertex_command(design, vertex));
+	point_at(&place, design, cutlint_vertex_command(design, vertex));
 	place.at = cutlint_point_mm(design->vertices[vertex]);
 	place.on_sheet = true;
 	return place;

@@ -96,12 +96,25 @@ static void relate(struct cutlint_finding *finding, const struct cutlint_place *
 	found->related_count++;
 }
 
-/* An instance is found at the drawn element; where it was placed follows. */
+static const char PLACED[] = "placed on the sheet by this use";
+
+static bool is_placed_by(const struct finding *found, const struct cutlint_element *use)
+{
+	for (uint32_t i = 0; i < found->related_count; i++) {
+		const struct finding_place *related = &found->related[i];
+		if (related->index == use->index && strcmp(related->text, PLACED) == 0)
+			return true;
+	}
+	return false;
+}
+
+/* An instance is found at the drawn element; where it was placed follows, each use once. */
 static void relate_placements(struct cutlint_finding *finding, const struct cutlint_place *place)
 {
 	for (const struct cutlint_placement *step = place->placement; step; step = step->outer) {
 		struct cutlint_place use = cutlint_place_element(step->use);
-		relate(finding, &use, "placed on the sheet by this use");
+		if (!is_placed_by(&finding->found, step->use))
+			relate(finding, &use, PLACED);
 	}
 }
 
@@ -221,6 +234,7 @@ void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place,
 	const char *text = format_copy(finding->check, format, arguments);
 	va_end(arguments);
 	relate(finding, &place, text);
+	relate_placements(finding, &place);
 }
 
 enum cutlint_outcome cutlint_could_not_look(struct cutlint_check *check, const char *format, ...)

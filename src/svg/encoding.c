@@ -113,9 +113,14 @@ static int convert(iconv_t converter, struct source *source, struct arena *arena
 	free(bytes);
 	if (failed)
 		return refuse(notices, bad, "this byte is not valid %s", name);
-	if (!copy)
+	const char *encoding = arena_copy(arena, name, strlen(name));
+	if (!copy || !encoding)
 		return -1;
-	return source_index(source, arena, source->name, copy, (uint32_t)length);
+	bool packed = source->packed;
+	int result = source_index(source, arena, source->name, copy, (uint32_t)length);
+	source->encoding = encoding;
+	source->packed = packed;
+	return result;
 }
 
 static int transcode(struct source *source, struct arena *arena, struct notices *notices,

@@ -121,5 +121,7 @@ int svg_unpack(struct source *source, struct arena *arena, struct svg_say *say)
 	free(unpacker.bytes);
 	if (!text)
 		return -1;
-	return source_index(source, arena, source->name, text, (uint32_t)unpacker.length);
+	result = source_index(source, arena, source->name, text, (uint32_t)unpacker.length);
+	source->packed = true;
+	return result;
 }

@@ -22,13 +22,52 @@ static const struct wording WORDINGS[] = {
 	{XML_ERR_INVALID_CHAR, "a character stands here that XML does not allow"},
 };
 
+static const char ENDS_IN_TAG[] = "the file ends inside a tag";
+
+/* Where the file ends that is the cause, unless WORDINGS knows another one. */
+static const struct wording END_WORDINGS[] = {
+	{XML_ERR_TAG_NOT_FINISHED, "the file ends before all elements are closed"},
+	{XML_ERR_DOCUMENT_EMPTY, "the file ends before an element begins"},
+	{XML_ERR_COMMENT_NOT_FINISHED, "the file ends inside a comment"},
+	{XML_ERR_CDATA_NOT_FINISHED, "the file ends inside a CDATA section"},
+	{XML_ERR_PI_NOT_FINISHED, "the file ends inside a processing instruction"},
+	{XML_ERR_DOCTYPE_NOT_FINISHED, "the file ends inside the document type"},
+	{XML_ERR_INTERNAL_ERROR, "the file ends inside the document type"},
+	{XML_ERR_ENTITYREF_SEMICOL_MISSING, "the file ends inside a reference"},
+	{XML_ERR_ATTRIBUTE_NOT_STARTED, ENDS_IN_TAG},
+};
+
+#define COUNT(array) (sizeof(array) / sizeof(*(array)))
+
+static const char *find_wording(const struct wording *wordings, size_t count, int code)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (wordings[i].code == code)
+			return wordings[i].text;
+	}
+	return NULL;
+}
+
+/* NULL where the end of the file is not to blame. */
+static const char *end_wording_of(int code)
+{
+	const char *text = find_wording(END_WORDINGS, COUNT(END_WORDINGS), code);
+	if (text)
+		return text;
+	return find_wording(WORDINGS, COUNT(WORDINGS), code) ? NULL : ENDS_IN_TAG;
+}
+
 static const char *wording_of(int code)
 {
-	for (size_t i = 0; i < sizeof(WORDINGS) / sizeof(*WORDINGS); i++) {
-		if (WORDINGS[i].code == code)
-			return WORDINGS[i].text;
-	}
-	return "the file is not well-formed XML";
+	const char *text = find_wording(WORDINGS, COUNT(WORDINGS), code);
+	return text ? text : "the file is not well-formed XML";
+}
+
+static bool is_end(const struct source *source, uint32_t byte)
+{
+	while (byte < source->length && svg_is_space(source->bytes[byte]))
+		byte++;
+	return byte == source->length;
 }
 
 /* Namespaces in XML 1.0, 5: a prefix must be declared. A viewer shows nothing from here on. */
@@ -56,8 +95,14 @@ static void hear_error(void *context, xmlErrorPtr error)
 		return;
 	const char *message = error->message ? error->message : "";
 	struct cutlint_span at = {svg_reader_byte(reader), 0};
-	svg_say(&reader->document->say, NOTICE_FATAL, "xml-syntax", NULL, at, "%s (libxml2: %.*s)",
-		wording_of(error->code), (int)strcspn(message, "\n"), message);
+	bool at_end = is_end(&reader->document->source, at.byte);
+	const char *end = at_end ? end_wording_of(error->code) : NULL;
+	struct notice *notice = svg_say(
+		&reader->document->say, NOTICE_FATAL, "xml-syntax", NULL, at, "%s (libxml2: %.*s)",
+		end ? end : wording_of(error->code), (int)strcspn(message, "\n"), message);
+	if (end)
+		svg_suggest(&reader->document->say, notice,
+			    "it may not have been saved or copied whole");
 	svg_reader_stop(reader, context);
 }
 

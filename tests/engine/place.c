@@ -1,9 +1,11 @@
-/* place.c - places in the job file. */
+/* place.c - places in the job file and in path data. */
 #include "engine/place.h"
 
 #include <string.h>
 
 #include "fresh.h"
+
+#include "drawing.h"
 
 #define JOB_TEXT "# a job\n[stock]\nname = vinyl\n[recipe art]\n  power = 80 %\n"
 
@@ -47,10 +49,26 @@ static void without_the_key_it_is_the_section_and_without_that_the_file(void **s
 	assert_place(*state, "card", NULL, "size", 1, 1);
 }
 
+/* The commands of the drawing are "M0 0", "H10" and "V10"; white space behind them is not theirs.
+ */
+static void a_command_ends_with_its_last_number(void **state)
+{
+	static const char *const COMMANDS[] = {"M0 0", "H10", "V10"};
+	struct drawing drawing;
+	drawing_init(&drawing, *state);
+	for (uint32_t i = 0; i < 3; i++) {
+		struct cutlint_place place = cutlint_place_vertex(&drawing.design, i);
+		assert_int_equal(place.span.length, strlen(COMMANDS[i]));
+		assert_memory_equal(drawing.priv.source.bytes + place.span.byte, COMMANDS[i],
+				    place.span.length);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		FRESH(a_key_of_the_job_is_named_at_its_line),
+		FRESH(a_command_ends_with_its_last_number),
 		FRESH(without_the_key_it_is_the_section_and_without_that_the_file),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -242,6 +242,31 @@ static void a_syntax_error_stands_where_the_parser_stopped(void **state)
 	unload(&loaded);
 }
 
+static void assert_syntax(const char *text, const char *said)
+{
+	struct loaded loaded = load(text);
+	assert_non_null(strstr(notice_of(&loaded, "xml-syntax")->message, said));
+	unload(&loaded);
+}
+
+static void a_file_that_breaks_off_says_where_it_was(void **state)
+{
+	(void)state;
+	assert_syntax(ROOT_100MM "<path d=\"M0 0", "the file ends inside a tag");
+	assert_syntax(ROOT_100MM "<path d=\"M0 0\"\n", "the file ends inside a tag");
+	assert_syntax(ROOT_100MM "<path d=", "the file ends inside a tag");
+	assert_syntax(ROOT_100MM "<", "the file ends inside a tag");
+	assert_syntax(ROOT_100MM "</sv", "the file ends inside a tag");
+	assert_syntax(ROOT_100MM "<!-- a", "the file ends inside a comment");
+	assert_syntax(ROOT_100MM "<![CDATA[ a", "the file ends inside a CDATA section");
+	assert_syntax(ROOT_100MM "<?a b", "the file ends inside a processing instruction");
+	assert_syntax(ROOT_100MM "&am", "the file ends inside a reference");
+	assert_syntax("<!DOCTYPE svg", "the file ends inside the document type");
+	assert_syntax("<?xml version=\"1.0\"?>\n", "the file ends before an element begins");
+	assert_syntax(ROOT_100MM "<g>\n", "the file ends before all elements are closed");
+	assert_syntax(ROOT_100MM "<g></svg>", "an end tag does not match its start tag");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -254,6 +279,7 @@ int main(void)
 		cmocka_unit_test(entities_in_path_data_are_followed),
 		cmocka_unit_test(what_comes_from_an_entity_stands_at_its_reference),
 		cmocka_unit_test(an_attribute_that_the_doctype_gives_stands_at_the_tag),
+		cmocka_unit_test(a_file_that_breaks_off_says_where_it_was),
 		cmocka_unit_test(elements_in_an_entity_stand_at_its_reference),
 		cmocka_unit_test(utf_16_is_read_and_placed_in_its_utf_8_text),
 		cmocka_unit_test(latin_1_is_read_and_placed_in_its_utf_8_text),
