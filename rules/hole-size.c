@@ -84,6 +84,9 @@ static void judge(struct cutlint_check *check, const struct options *options,
 		report(check, bad ? CUTLINT_ERROR : CUTLINT_WARNING, hole, limit_mm);
 	cutlint_measured(finding, "inscribed circle", hole->diameter_mm, limit_mm, "mm");
 	cutlint_measured(finding, "area", hole->area_mm2, NAN, "mm²");
+	cutlint_measured(finding, "length",
+			 fmax(hole->box.right - hole->box.left, hole->box.bottom - hole->box.top),
+			 NAN, "mm");
 	cutlint_show_circle(finding, hole->centre, hole->diameter_mm);
 	if (is_slot(hole))
 		cutlint_suggest(finding,

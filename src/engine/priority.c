@@ -12,7 +12,7 @@ enum bond {
 	GAP,      /* the same, and both lie at the same spot */
 	NEARBY,   /* wherever both are near */
 	SPOT,     /* at the very spot */
-	AREA,     /* the effect's area is under the cause's limit: one of those that it counts */
+	COUNTED, /* wherever it is, the effect is within all of the cause's limits: it is counted */
 };
 
 /* The first of a row says the cause, the second only what follows from it. */
@@ -41,7 +41,8 @@ static const struct order {
 	{"fine-tip", "weak-hold", SPOT},
 	{"crossing-cuts", "fine-tip", SPOT},
 	{"duplicate-outline", "fine-tip", NEARBY},
-	{"speck", "hole-size", AREA},
+	{"speck", "hole-size", COUNTED},
+	{"speck", "loose-part", COUNTED},
 };
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
@@ -99,10 +100,20 @@ static double measure_of(const struct finding *finding, const char *what)
 	return measure ? measure->value : NAN;
 }
 
+/* Whether all that both measure is under the cause's limits, and something is. */
 static bool is_counted(const struct finding *cause, const struct finding *effect)
 {
-	const struct finding_measure *area = find_measure(cause, "area");
-	return area && measure_of(effect, "area") < area->limit;
+	bool any = false;
+	for (uint32_t i = 0; i < cause->measure_count; i++) {
+		const struct finding_measure *limit = &cause->measures[i];
+		double value = measure_of(effect, limit->what);
+		if (isnan(value) || isnan(limit->limit))
+			continue;
+		if (value >= limit->limit)
+			return false;
+		any = true;
+	}
+	return any;
 }
 
 /* Whether the effect is drawn as wide as the cause's two lines are apart: the sliver between. */
@@ -148,12 +159,12 @@ static bool explains(const struct finding *cause, const struct finding_place *ca
 		return near(cause_place, effect_place);
 	case SPOT:
 		return within(cause_place, effect_place, PRIORITY_SPOT_MM);
-	case AREA:
-		return is_counted(cause, effect);
 	case GRAVER:
 	case AS_GRAVE:
 	case GAP:
 		break;
+	case COUNTED:
+		return false;
 	}
 	/* What judges the same width takes a silenced finding's place. */
 	if (cause->silence && !effect->silence)
@@ -212,51 +223,84 @@ static bool is_explained_at(const struct finding *effect, const struct finding_p
 	return false;
 }
 
-static bool is_explained(const struct finding *effect, const struct clue *clues, uint32_t count)
+/* All that may explain a finding. */
+struct evidence {
+	const struct clue *clues;
+	uint32_t count;
+	struct findings counting; /* those that count others, wherever these are */
+};
+
+static bool is_tallied(const struct finding *effect, const struct findings *counting)
 {
-	if (!has_role(effect, false))
-		return false;
-	for (uint32_t i = 0; i <= effect->related_count; i++) {
-		if (is_explained_at(effect, place_of(effect, i), clues, count))
+	for (uint32_t i = 0; i < counting->count; i++) {
+		const struct order *order = find_order(counting->items[i].rule, effect->rule);
+		if (order && order->bond == COUNTED && is_counted(&counting->items[i], effect))
 			return true;
 	}
 	return false;
 }
 
-/* Takes out what is explained. The clues point to copies, so that moving is safe. */
-static void drop_effects(struct findings *findings, const struct clue *clues, uint32_t count)
+static bool is_explained(const struct finding *effect, const struct evidence *evidence)
+{
+	if (!has_role(effect, false))
+		return false;
+	for (uint32_t i = 0; i <= effect->related_count; i++) {
+		if (is_explained_at(effect, place_of(effect, i), evidence->clues, evidence->count))
+			return true;
+	}
+	return is_tallied(effect, &evidence->counting);
+}
+
+/* Takes out what is explained. The evidence is made of copies, so that moving is safe. */
+static void drop_effects(struct findings *findings, const struct evidence *evidence)
 {
 	uint32_t kept = 0;
 	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!is_explained(&findings->items[i], clues, count))
+		if (!is_explained(&findings->items[i], evidence))
 			findings->items[kept++] = findings->items[i];
 	}
 	findings->count = kept;
 }
 
+static void add_copy(struct findings *findings, const struct finding *finding)
+{
+	struct finding *copy = findings_add(findings);
+	if (copy)
+		*copy = *finding;
+}
+
+static bool counts_others(const struct finding *finding)
+{
+	for (size_t i = 0; i < ORDER_COUNT; i++) {
+		if (ORDER[i].bond == COUNTED && strcmp(ORDER[i].cause, finding->rule) == 0)
+			return true;
+	}
+	return false;
+}
+
 void priority_apply(struct findings *findings)
 {
 	struct findings causes = {.arena = findings->arena};
+	struct evidence evidence = {.counting = {.arena = findings->arena}};
 	uint32_t clue_count = 0;
 	for (uint32_t i = 0; i < findings->count; i++) {
 		if (!has_role(&findings->items[i], true))
 			continue;
-		struct finding *cause = findings_add(&causes);
-		if (!cause)
-			break;
-		*cause = findings->items[i];
-		clue_count += cause->related_count + 1;
+		add_copy(&causes, &findings->items[i]);
+		if (counts_others(&findings->items[i]))
+			add_copy(&evidence.counting, &findings->items[i]);
+		clue_count += findings->items[i].related_count + 1;
 	}
 	struct clue *clues = ARENA_ARRAY(findings->arena, struct clue, clue_count);
-	if (causes.failed || !clues) {
+	if (causes.failed || evidence.counting.failed || !clues) {
 		findings->failed = true;
 		return;
 	}
-	uint32_t count = 0;
 	for (uint32_t i = 0; i < causes.count; i++)
-		count = add_clues(clues, count, &causes.items[i]);
-	if (count) {
-		qsort(clues, count, sizeof(*clues), by_element);
-		drop_effects(findings, clues, count);
+		evidence.count = add_clues(clues, evidence.count, &causes.items[i]);
+	if (evidence.count) {
+		qsort(clues, evidence.count, sizeof(*clues), by_element);
+		evidence.clues = clues;
+		drop_effects(findings, &evidence);
 	}
 }

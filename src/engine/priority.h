@@ -13,9 +13,10 @@
  *   it is the sliver between them, wherever along the lines it was found.
  * Of two rules that judge one width, drawn the same within PRIORITY_WIDTH_MM, at places at most
  * PRIORITY_NEAR_MM apart or with all elements in common, the graver finding stays. The gap at a
- * line's end stands for the bridge that it leaves, drawn as wide, at the same spot. Specks stand
- * for the small holes of their element that they count. A silenced cause still hides what follows
- * from it, but not another rule's judgement of the same width.
+ * line's end stands for the bridge that it leaves, drawn as wide, at the same spot. What counts
+ * many, such as specks, stands for all findings of which nothing that both measure reaches one of
+ * its limits. A silenced cause still hides what follows from it, but not another rule's judgement
+ * of the same width.
  */
 void priority_apply(struct findings *findings);
 

@@ -1,5 +1,7 @@
 #include "engine/priority.h"
 
+#include <math.h>
+
 #include "fresh.h"
 
 static struct finding *add(struct findings *findings, const char *rule, const char *element,
@@ -140,6 +142,34 @@ static void a_silenced_duplicate_still_hides_its_slivers(void **state)
 	assert_string_equal(findings.items[0].rule, "duplicate-outline");
 }
 
+/* Under 1 mm², 0.5 mm and 2 mm: a speck, wherever it lies. One figure at its limit is enough. */
+static void what_counts_many_stands_for_those_within_all_its_limits(void **state)
+{
+	static struct finding_measure limits[] = {{"area", "mm²", 0.01, 1},
+						  {"inscribed circle", "mm", NAN, 0.5},
+						  {"length", "mm", NAN, 2}};
+	static struct finding_measure speck[] = {{"inscribed circle", "mm", 0.3, 0.5},
+						 {"area", "mm²", 0.1, NAN},
+						 {"length", "mm", 0.4, NAN}};
+	static struct finding_measure slot[] = {{"inscribed circle", "mm", 0.3, 0.5},
+						{"area", "mm²", 0.6, NAN},
+						{"length", "mm", 2, NAN}};
+	struct findings findings = {.arena = *state};
+	struct finding *finding = add(&findings, "speck", "path#a", 10);
+	finding->measures = limits;
+	finding->measure_count = 3;
+	finding = add(&findings, "hole-size", "path#b", 90);
+	finding->measures = speck;
+	finding->measure_count = 3;
+	finding = add(&findings, "hole-size", "path#b", 95);
+	finding->measures = slot;
+	finding->measure_count = 3;
+	add(&findings, "hole-size", "path#b", 97);
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 3);
+	assert_true(findings.items[1].measures == slot);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -151,6 +181,7 @@ int main(void)
 		FRESH(a_bridge_of_another_width_is_not_the_wall_at_the_edge),
 		FRESH(a_silenced_judgement_of_a_width_hides_no_other),
 		FRESH(a_silenced_duplicate_still_hides_its_slivers),
+		FRESH(what_counts_many_stands_for_those_within_all_its_limits),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
