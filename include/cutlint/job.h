@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "cutlint/model.h"
 
@@ -29,11 +30,15 @@ struct cutlint_recipe {
 	unsigned passes;
 };
 
+#define CUTLINT_NO_COLOUR UINT32_MAX
+
 struct cutlint_job {
 	const char *file; /* NULL for the embedded default */
 	const char *stock_name;
 	double stock_thickness_mm;
 	double stock_grammage; /* g/m², 0 if not given */
+	/* 0xrrggbb, to show it; CUTLINT_NO_COLOUR if not given. */
+	uint32_t stock_colour, inset_colour;
 	double kerf_mm;
 	double join_mm; /* path ends this close count as one */
 	double scan_mm; /* necks are looked for up to this width */

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/number.h"
 #include "job/envelope.h"
 #include "job/paper.h"
 #include "job/reading.h"
@@ -60,6 +61,33 @@ static void read_name(struct reading *reading, const struct job_entry *entry,
 {
 	(void)fact;
 	reading->job->facts.stock_name = entry->value;
+}
+
+/* "#rrggbb"; false for all else. */
+static bool parse_colour(const char *text, uint32_t *out)
+{
+	*out = 0;
+	if (strlen(text) != 7 || text[0] != '#')
+		return false;
+	for (int i = 1; i < 7; i++) {
+		int digit = number_hex_digit(text[i]);
+		if (digit < 0)
+			return false;
+		*out = *out << 4 | (uint32_t)digit;
+	}
+	return true;
+}
+
+static void read_colour(struct reading *reading, const struct job_entry *entry,
+			const struct fact *fact)
+{
+	uint32_t rgb;
+	if (parse_colour(entry->value, &rgb))
+		memcpy((char *)&reading->job->facts + fact->offset, &rgb, sizeof(rgb));
+	else
+		job_mistake(reading, entry->value_byte, entry->value_length,
+			    "%s '%s' is no colour; write it as #rrggbb", entry->key,
+			    word_shown(entry->value, strlen(entry->value)).text);
 }
 
 static bool read_word(struct reading *reading, const struct job_entry *entry,
@@ -212,6 +240,8 @@ static const struct fact FACTS[] = {
 	{"stock", "name", read_name, 0, 0, 0, 0},
 	{"stock", "thickness", read_figure, VALUE_LENGTH, AT(stock_thickness_mm), 0.01, 10},
 	{"stock", "grammage", read_figure, VALUE_GRAMMAGE, AT(stock_grammage), 10, 5000},
+	{"stock", "colour", read_colour, 0, AT(stock_colour), 0, 0},
+	{"stock", "inset-colour", read_colour, 0, AT(inset_colour), 0, 0},
 	{"stock", "sheet", read_sheet, 0, 0, 20, 2000},
 	{"stock", "grain", read_grain, 0, 0, 0, 0},
 	{"burn", "kerf", read_figure, VALUE_LENGTH, AT(kerf_mm), 0.005, 2},

@@ -23,7 +23,8 @@ static int read_text(struct reading *reading)
 static int read_defaults(struct reading *reading)
 {
 	struct job *job = reading->job;
-	job->facts = (struct cutlint_job){0};
+	job->facts = (struct cutlint_job){.stock_colour = CUTLINT_NO_COLOUR,
+					  .inset_colour = CUTLINT_NO_COLOUR};
 	if (source_index(&job->source, reading->arena, "the built-in job", job_default_text,
 			 (uint32_t)strlen(job_default_text)) < 0 ||
 	    read_text(reading) < 0)

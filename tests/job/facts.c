@@ -14,6 +14,8 @@ static void assert_defaults(const struct cutlint_job *facts)
 	assert_string_equal(facts->stock_name, "card");
 	assert_true(facts->stock_thickness_mm == 0.34);
 	assert_true(facts->stock_grammage == 250);
+	assert_true(facts->stock_colour == CUTLINT_NO_COLOUR);
+	assert_true(facts->inset_colour == CUTLINT_NO_COLOUR);
 	assert_true(facts->kerf_mm == 0.15);
 	assert_true(facts->join_mm == 0.05);
 	assert_true(facts->scan_mm == 3);
@@ -61,6 +63,8 @@ static void every_fact_of_a_whole_job_is_read(void **state)
 					 "name = ivory card\n"
 					 "thickness = 0.4 mm\n"
 					 "grammage = 300 g/m2  # from the label\n"
+					 "colour = #Fff8e7\n"
+					 "inset-colour = #12345f # behind the windows\n"
 					 "[burn]\n"
 					 "kerf = 0.006 in\n"
 					 "cut-from = back\n"
@@ -92,6 +96,8 @@ static void every_fact_of_a_whole_job_is_read(void **state)
 	assert_string_equal(facts->stock_name, "ivory card");
 	assert_true(near(facts->stock_thickness_mm, 0.4));
 	assert_true(near(facts->stock_grammage, 300));
+	assert_int_equal(facts->stock_colour, 0xfff8e7);
+	assert_int_equal(facts->inset_colour, 0x12345f);
 	assert_true(near(facts->kerf_mm, 0.1524));
 	assert_int_equal(facts->side, CUTLINT_SIDE_BACK);
 	assert_true(facts->side_given);
@@ -119,7 +125,7 @@ static void every_fact_of_a_whole_job_is_read(void **state)
 	assert_string_equal(loaded.job->modules[0], "my-shop-rule");
 	assert_string_equal(loaded.job->modules[1], "another");
 	uint32_t byte = loaded.job->module_entries[1]->value_byte;
-	assert_int_equal(source_position(&loaded.job->source, byte).line, 28);
+	assert_int_equal(source_position(&loaded.job->source, byte).line, 30);
 	load_finish(&loaded);
 }
 
