@@ -8,6 +8,8 @@ struct options {
 	double error_mm, warning_mm;
 	double short_error_mm, short_warning_mm;
 	double off_error_mm, off_warning_mm;
+	double slant_rad;
+	double score_grammage, score_thickness_mm;
 };
 
 static const struct cutlint_option OPTIONS[] = {
@@ -25,6 +27,14 @@ static const struct cutlint_option OPTIONS[] = {
 	{"off-centre-warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, off_warning_mm),
 	 "0.5 mm", 0, 500, NULL, false,
 	 "a fold farther than this from the card's middle is a warning"},
+	{"slant", CUTLINT_OPTION_ANGLE, offsetof(struct options, slant_rad), "0.2 deg", 0, 1.5,
+	 NULL, false, "a fold that leans more than this against the card's sides is a warning"},
+	{"score-grammage", CUTLINT_OPTION_NUMBER, offsetof(struct options, score_grammage), "150",
+	 0, 5000, NULL, false,
+	 "stock of more g/m2 than this has to be scored and has a grain to heed"},
+	{"score-thickness", CUTLINT_OPTION_LENGTH, offsetof(struct options, score_thickness_mm),
+	 "0.15 mm", 0, 10, NULL, false,
+	 "the same for stock this thick or thicker, where the job gives no grammage"},
 	{.name = NULL},
 };
 
@@ -113,6 +123,100 @@ static void check_centre(struct cutlint_check *check, const struct options *opti
 	cutlint_measured(finding, "off centre", off_mm, limit_mm, "mm");
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "move the fold by %.2f mm towards the wider panel", off_mm);
+}
+
+static const double PI = 3.14159265358979323846;
+
+/* The angle between two directions as lines, from 0 to a quarter turn (rad). */
+static double angle_between(struct cutlint_xy a, struct cutlint_xy b)
+{
+	return atan2(fabs(a.x * b.y - a.y * b.x), fabs(a.x * b.x + a.y * b.y));
+}
+
+static struct cutlint_xy direction_of(const struct cutlint_fold *fold)
+{
+	return (struct cutlint_xy){fold->to.x - fold->from.x, fold->to.y - fold->from.y};
+}
+
+/* A side has to be this much of the fold's length to tell how the card lies. */
+static const double SIDE_SHARE = 0.25;
+
+/* A fold that leans more against every side is meant to. */
+static const double SLANT_MOST = 5 * 3.14159265358979323846 / 180;
+
+/* How far the fold leans against the longest side that it nearly runs along; 0 without one. */
+static double slant_of(const struct cutlint_design *design, const struct cutlint_card *card,
+		       const struct cutlint_fold *fold)
+{
+	struct cutlint_xy along = direction_of(fold);
+	if (card->outline == CUTLINT_NONE) {
+		double slant = fmin(angle_between(along, (struct cutlint_xy){1, 0}),
+				    angle_between(along, (struct cutlint_xy){0, 1}));
+		return slant <= SLANT_MOST ? slant : 0;
+	}
+	const struct cutlint_outline *outline = &design->outlines[card->outline];
+	const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
+	double longest = SIDE_SHARE * hypot(along.x, along.y), slant = 0;
+	for (uint32_t i = 0; i < outline->vertex_count; i++) {
+		struct cutlint_xy a = cutlint_point_mm(vertices[i]);
+		struct cutlint_xy b = cutlint_point_mm(vertices[(i + 1) % outline->vertex_count]);
+		struct cutlint_xy side = {b.x - a.x, b.y - a.y};
+		double length = hypot(side.x, side.y), leans = angle_between(along, side);
+		if (length <= longest || leans > SLANT_MOST)
+			continue;
+		longest = length;
+		slant = leans;
+	}
+	return slant;
+}
+
+static void check_slant(struct cutlint_check *check, const struct options *options,
+			const struct cutlint_fold *fold)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[fold->card];
+	double slant = slant_of(design, card, fold);
+	struct cutlint_xy along = direction_of(fold);
+	if (slant <= options->slant_rad + 1e-6)
+		return;
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, cutlint_place_outline(design, fold->outline),
+		"fold leans %.2f degrees against the card's side, over %.2f degrees: %.2f mm from "
+		"end to end",
+		slant * 180 / PI, options->slant_rad * 180 / PI,
+		hypot(along.x, along.y) * sin(slant));
+	cutlint_measured(finding, "slant", slant, options->slant_rad, "rad");
+	relate_card(check, finding, card);
+	cutlint_suggest(finding, "draw it along the side: move one end by %.2f mm",
+			hypot(along.x, along.y) * sin(slant));
+}
+
+/* Thin paper folds by hand, with the grain or against it. */
+static bool needs_score(const struct cutlint_job *job, const struct options *options)
+{
+	if (job->stock_grammage > 0)
+		return job->stock_grammage > options->score_grammage;
+	return job->stock_thickness_mm >= options->score_thickness_mm - 1e-6;
+}
+
+static void check_grain(struct cutlint_check *check, const struct options *options,
+			const struct cutlint_fold *fold)
+{
+	const struct cutlint_job *job = cutlint_check_job(check);
+	struct cutlint_xy grain = {job->grain == CUTLINT_GRAIN_LEVEL,
+				   job->grain == CUTLINT_GRAIN_UPRIGHT};
+	double across = angle_between(direction_of(fold), grain);
+	if (job->grain == CUTLINT_GRAIN_UNKNOWN || !needs_score(job, options) || across <= PI / 4)
+		return;
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING,
+		cutlint_place_outline(cutlint_check_design(check), fold->outline),
+		"fold runs across the grain, at %.0f degrees to it: it cracks sooner than along it",
+		across * 180 / PI);
+	cutlint_measured(finding, "across the grain", across, PI / 4, "rad");
+	cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "grain"), "the grain");
+	cutlint_suggest(finding, "turn the card by 90 degrees on the sheet, or lay the sheet the "
+				 "other way");
 }
 
 static bool is_inner_cut(const struct cutlint_check *check, uint32_t outline, uint32_t card)
@@ -231,6 +335,8 @@ static void check_fold(struct cutlint_check *check, const struct options *option
 	}
 	check_ends(check, options, fold);
 	check_centre(check, options, fold);
+	check_slant(check, options, fold);
+	check_grain(check, options, fold);
 	check_cuts(check, options, fold);
 }
 
@@ -244,19 +350,21 @@ static bool should_fold(const struct cutlint_job *job, const struct cutlint_card
 	       fmax(width, height) > large + 1;
 }
 
-static void check_card(struct cutlint_check *check, const struct cutlint_card *card)
+static void check_card(struct cutlint_check *check, const struct options *options,
+		       const struct cutlint_card *card)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	if (card->fold_count > 0 || !should_fold(cutlint_check_job(check), card))
+	const struct cutlint_job *job = cutlint_check_job(check);
+	if (card->fold_count > 0 || !should_fold(job, card) || !needs_score(job, options))
 		return;
 	struct cutlint_place place = card->outline == CUTLINT_NONE
 					     ? cutlint_place_design(design)
 					     : cutlint_place_outline(design, card->outline);
-	struct cutlint_finding *finding = cutlint_report(
-		check, CUTLINT_WARNING, place,
-		"card has no fold, although the job names a folded card of %.2f mm "
-		"x %.2f mm",
-		cutlint_check_job(check)->card_width_mm, cutlint_check_job(check)->card_height_mm);
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_WARNING, place,
+			       "card has no fold, although the job names a folded card of %.2f mm "
+			       "x %.2f mm: stock of %.2f mm has to be scored",
+			       job->card_width_mm, job->card_height_mm, job->stock_thickness_mm);
 	cutlint_suggest(finding, "draw the fold from edge to edge, with the role fold");
 }
 
@@ -264,7 +372,7 @@ static enum cutlint_outcome check_folds(struct cutlint_check *check, const void 
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->card_count; i++)
-		check_card(check, &sheet->cards[i]);
+		check_card(check, options, &sheet->cards[i]);
 	for (uint32_t i = 0; i < sheet->fold_count; i++)
 		check_fold(check, options, &sheet->folds[i]);
 	return CUTLINT_LOOKED;
@@ -274,7 +382,9 @@ CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
 	.abi = CUTLINT_RULE_ABI,
 	.size = sizeof(struct cutlint_rule),
 	.name = "fold-clearance",
-	.summary = "folds that stop short of the edge, lie off the middle, or come near a cut",
+	.summary = "folds that are missing, stop short of the edge, lie off the middle, lean, run "
+		   "across the "
+		   "grain, or come near a cut",
 	.advice = "A fold runs on kept material from edge to edge, in the middle of the card, and "
 		  "keeps clear of every window.",
 	.severity = CUTLINT_ERROR,
