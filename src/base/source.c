@@ -201,8 +201,7 @@ static uint32_t characters_before(const struct source *source, uint32_t byte)
 	return source->marks[mark] + (uint32_t)utf8_count(source->bytes + from, byte - from);
 }
 
-/* A byte order mark is no character of the text. */
-static uint32_t text_start(const struct source *source)
+uint32_t source_start(const struct source *source)
 {
 	return source->length >= 3 && memcmp(source->bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
 }
@@ -211,7 +210,7 @@ uint32_t source_characters(const struct source *source, uint32_t byte)
 {
 	if (byte > source->length)
 		byte = source->length;
-	uint32_t start = text_start(source);
+	uint32_t start = source_start(source);
 	return byte < start ? 0 : characters_before(source, byte) - (start ? 1 : 0);
 }
 
@@ -227,7 +226,7 @@ struct source_position source_position(const struct source *source, uint32_t byt
 		else
 			high = middle;
 	}
-	uint32_t start = low == 0 ? text_start(source) : source->lines[low];
+	uint32_t start = low == 0 ? source_start(source) : source->lines[low];
 	if (byte < start)
 		byte = start;
 	return (struct source_position){

@@ -45,7 +45,10 @@ int source_index(struct source *source, struct arena *arena, const char *name, c
 /* Logarithmic in the lines; bounded time in a long line. */
 struct source_position source_position(const struct source *source, uint32_t byte);
 
-/* Characters before a byte, a BOM not counted. In bounded time. */
+/* The first byte of the text: behind a byte order mark. */
+uint32_t source_start(const struct source *source);
+
+/* Characters before a byte, a byte order mark not counted. In bounded time. */
 uint32_t source_characters(const struct source *source, uint32_t byte);
 
 #endif

@@ -101,3 +101,15 @@ void text_add_escaped(struct text *text, const char *string)
 		at += length;
 	}
 }
+
+void text_add_sentence(struct text *text, const char *phrase)
+{
+	size_t length = strlen(phrase);
+	char first = phrase[0];
+	if (first >= 'a' && first <= 'z')
+		first = (char)(first - 'a' + 'A');
+	text_add(text, &first, 1);
+	text_add(text, phrase + 1, length - 1);
+	if (phrase[length - 1] != '.')
+		text_add_string(text, ".");
+}

@@ -21,6 +21,9 @@ void text_add_string(struct text *text, const char *string);
 void text_format(struct text *text, const char *format, ...) CUTLINT_PRINTF(2, 3);
 void text_vformat(struct text *text, const char *format, va_list arguments) CUTLINT_PRINTF(2, 0);
 
+/* Adds a phrase (not empty) as a sentence: with its capital and its full stop. */
+void text_add_sentence(struct text *text, const char *phrase);
+
 /*
  * Adds a string that came from outside (a file name, an id) so that it can neither forge a line nor
  * steer a terminal: control characters, marks of writing direction and bytes that are not UTF-8

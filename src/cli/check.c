@@ -12,6 +12,7 @@
 #include "cli/command.h"
 #include "cli/session.h"
 #include "report/report.h"
+#include "report/sarif.h"
 
 /* The state of one call: arguments, session, and what was counted. */
 struct run {
@@ -20,7 +21,8 @@ struct run {
 	struct tally tally;
 	FILE *out;
 	const char *out_name;
-	bool colour; /* of `out` */
+	bool colour;         /* of `out` */
+	struct sarif *sarif; /* the log; NULL for text */
 };
 
 static void say_coverage(const char *name, const struct check_result *result)
@@ -33,7 +35,8 @@ static void say_coverage(const char *name, const struct check_result *result)
 	text_finish(&left_out);
 }
 
-static void print(const struct run *run, const char *name, const struct check_result *result)
+static void print_findings(const struct run *run, const char *name,
+			   const struct check_result *result)
 {
 	struct text text = {0};
 	report_findings(&text, &result->findings, run->colour);
@@ -41,10 +44,40 @@ static void print(const struct run *run, const char *name, const struct check_re
 	if (text.failed || result->findings.failed)
 		say_error("out of memory: not all findings in '%s' are shown", name);
 	text_finish(&text);
+}
 
+static void log_drawing(const struct run *run, const struct setup *setup, bool standard,
+			const struct check_result *result)
+{
+	struct sarif_input input = {.drawing = &result->reading.source,
+				    .standard_input = standard,
+				    .job = setup->job->facts.file ? &setup->job->source : NULL,
+				    .design = result->design,
+				    .findings = &result->findings};
+	sarif_add_drawing(run->sarif, &input);
+	sarif_add_troubles(run->sarif, &result->troubles);
+}
+
+static void print(const struct run *run, const char *name, const struct setup *setup, bool standard,
+		  const struct check_result *result)
+{
+	if (run->sarif)
+		log_drawing(run, setup, standard, result);
+	else
+		print_findings(run, name, result);
 	say_troubles(&result->troubles, run->session.colour);
 	if (run->arguments->verbose && result->usable)
 		say_coverage(name, result);
+}
+
+static void say_unchecked(const struct run *run, const char *name, const char *why)
+{
+	struct text text = {0};
+	text_format(&text, "'%s' is not checked: %s", name, why);
+	say_error("%s", text.failed ? why : text.bytes);
+	if (run->sarif)
+		sarif_add_error(run->sarif, text.failed ? why : text.bytes);
+	text_finish(&text);
 }
 
 /* Returns 0, or -1 if the drawing could not be checked in full. */
@@ -56,17 +89,17 @@ static int check_file(struct run *run, const char *path)
 	const struct setup *setup =
 		session_setup_for(&run->session, standard && stdin_name ? stdin_name : path);
 	if (!setup) {
-		say_error("'%s' is not checked: its job can't be used", name);
+		say_unchecked(run, name, "its job can't be used");
 		return -1;
 	}
 	struct arena *arena = arena_create();
 	if (!arena) {
-		say_error("'%s' is not checked: out of memory", name);
+		say_unchecked(run, name, "out of memory");
 		return -1;
 	}
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
 	check_drawing(arena, path, name, setup, &run->arguments->options, &result);
-	print(run, name, &result);
+	print(run, name, setup, standard, &result);
 	tally_add(&run->tally, &result.findings);
 	bool failed = check_failed(&result);
 	arena_destroy(arena);
@@ -84,15 +117,34 @@ static int status_of(const struct run *run)
 	return STATUS_CLEAN;
 }
 
+/* Returns the status, or STATUS_FAILED where the log can't be made. */
+static int print_log(const struct run *run, int status)
+{
+	struct text text = {0};
+	if (sarif_add_log(&text, run->sarif, status) < 0) {
+		say_error("out of memory: the log is not written");
+		status = STATUS_FAILED;
+	} else {
+		output_text(run->out, run->out_name, &text);
+	}
+	text_finish(&text);
+	return status;
+}
+
 static int check_files(struct run *run, char **files, int count)
 {
 	session_load_rules(&run->session);
+	if (run->sarif)
+		sarif_add_rules(run->sarif, &run->session.registry);
 	for (int i = 0; i < count; i++) {
 		run->tally.file_count++;
 		if (check_file(run, files[i]) < 0)
 			run->tally.failed_count++;
 	}
-	int status = output_close(run->out, run->out_name, status_of(run));
+	int status = status_of(run);
+	if (run->sarif)
+		status = print_log(run, status);
+	status = output_close(run->out, run->out_name, status);
 	if (!run->arguments->quiet) {
 		struct text text = {0};
 		report_tally(&text, &run->tally);
@@ -149,8 +201,17 @@ static int start(const struct check_arguments *arguments, char **files, int coun
 		return STATUS_FAILED;
 	run.colour = arguments->output ? arguments->colour == COLOUR_ALWAYS
 				       : colour_wanted(arguments->colour, STDOUT_FILENO);
-	if (session_init(&run.session) < 0)
+	if (arguments->format == FORMAT_SARIF)
+		run.sarif = sarif_create(CUTLINT_VERSION);
+	if (arguments->format == FORMAT_SARIF && !run.sarif) {
+		say_error("out of memory");
 		return output_close(run.out, run.out_name, STATUS_FAILED);
+	}
+	if (session_init(&run.session) < 0) {
+		sarif_destroy(run.sarif);
+		return output_close(run.out, run.out_name, STATUS_FAILED);
+	}
+	run.session.sarif = run.sarif;
 	run.session.job_path = arguments->job;
 	run.session.rule_folders = arguments->rule_folders;
 	run.session.rule_folder_count = arguments->rule_folder_count;
@@ -159,6 +220,7 @@ static int start(const struct check_arguments *arguments, char **files, int coun
 	run.session.colour = colour_wanted(arguments->colour, STDERR_FILENO);
 	int status = check_files(&run, files, count);
 	session_finish(&run.session);
+	sarif_destroy(run.sarif);
 	return status;
 }
 
@@ -188,6 +250,9 @@ const struct command command_check = {
 		"  --rules DIR         load the rule modules of this folder, too (repeatable)\n"
 		"  --fail-on LEVEL     exit 1 from this severity on: error, warning (default),\n"
 		"                      note, never\n"
+		"  --format FORMAT     text (default) or sarif: SARIF 2.1.0, one log for all "
+		"drawings\n"
+		"  --output FILE       write the findings there\n"
 		"  --stdin-name NAME   the name to show and to find the job for standard input\n"
 		"  --color WHEN        always, never, auto (default: on a terminal)\n"
 		"  --rule-timeout S    seconds that one rule may take (default 60; 0: no limit)\n"

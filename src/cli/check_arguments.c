@@ -15,10 +15,13 @@ static const char *const FAIL_WORDS[] = {[CUTLINT_NOTE] = "note",
 					 "never",
 					 NULL};
 
+static const char *const FORMAT_WORDS[] = {[FORMAT_TEXT] = "text", [FORMAT_SARIF] = "sarif", NULL};
+
 static const struct option OPTIONS[] = {
 	{"job", required_argument, NULL, 'j'},
 	{"rules", required_argument, NULL, 'r'},
 	{"fail-on", required_argument, NULL, 'f'},
+	{"format", required_argument, NULL, 'F'},
 	{"output", required_argument, NULL, 'o'},
 	{"color", required_argument, NULL, 'c'},
 	{"rule-timeout", required_argument, NULL, 't'},
@@ -66,6 +69,10 @@ static int take_option(struct check_arguments *arguments, int option)
 		break;
 	case 'f':
 		return take_word("--fail-on", FAIL_WORDS, &arguments->fail_on);
+	case 'F':
+		result = take_word("--format", FORMAT_WORDS, &word);
+		arguments->format = (enum check_format)word;
+		break;
 	case 'c':
 		result = take_word("--color", colour_words, &word);
 		arguments->colour = (enum colour_when)word;

@@ -8,11 +8,14 @@
 #include "engine/check.h"
 #include "report/colour.h"
 
+enum check_format { FORMAT_TEXT, FORMAT_SARIF };
+
 struct check_arguments {
 	const char *job, *stdin_name, *output;
 	const char **rule_folders;
 	size_t rule_folder_count;
 	int fail_on; /* enum cutlint_severity, or FAIL_NEVER */
+	enum check_format format;
 	enum colour_when colour;
 	bool quiet, verbose, help;
 	struct check_options options;

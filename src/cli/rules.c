@@ -36,25 +36,14 @@ static void add_brief(struct text *text, const struct cutlint_rule *rule)
 	add_options(text, rule);
 }
 
-/* A sentence with its capital and its full stop, from a phrase without. */
-static void add_sentence(struct text *text, const char *phrase)
-{
-	size_t length = strlen(phrase);
-	char first = phrase[0];
-	if (first >= 'a' && first <= 'z')
-		first = (char)(first - 'a' + 'A');
-	text_add(text, &first, 1);
-	text_add(text, phrase + 1, length - 1);
-	text_add_string(text, phrase[length - 1] == '.' ? "\n" : ".\n");
-}
-
 static void add_in_full(struct text *text, const struct module *module)
 {
 	const struct cutlint_rule *rule = module->rule;
 	text_format(text, "%s\n\n", rule->name);
-	add_sentence(text, rule->summary);
-	add_sentence(text, rule->advice);
-	text_format(text, "\nGravest severity: %s\nModule: ", severity_word(rule->severity));
+	text_add_sentence(text, rule->summary);
+	text_add_string(text, "\n");
+	text_add_sentence(text, rule->advice);
+	text_format(text, "\n\nGravest severity: %s\nModule: ", severity_word(rule->severity));
 	text_add_escaped(text, module->file);
 	text_format(text, "\n\nIn the job file, with the defaults:\n\n    [rule %s]\n", rule->name);
 	text_add_string(text, "    severity = SEVERITY\n"

@@ -32,6 +32,8 @@ void session_finish(struct session *session)
 static void say_all(struct session *session, const struct troubles *troubles)
 {
 	say_troubles(troubles, session->colour);
+	if (session->sarif)
+		sarif_add_troubles(session->sarif, troubles);
 	session->failed = session->failed || troubles_any(troubles);
 }
 
@@ -74,6 +76,8 @@ static void say_warnings(struct session *session, const struct source *source,
 	struct text text = {0};
 	check_take_notices(notices, source, source->name, &findings, &troubles);
 	report_findings(&text, &findings, session->colour);
+	if (session->sarif)
+		sarif_add_job(session->sarif, source, &findings);
 	if (text.bytes)
 		fwrite(text.bytes, 1, text.length, stderr);
 	text_finish(&text);

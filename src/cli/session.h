@@ -6,6 +6,7 @@
 
 #include "engine/configure.h"
 #include "engine/trouble.h"
+#include "report/sarif.h"
 
 /* A job that was looked for, once for all drawings that it serves. */
 struct session_job {
@@ -23,6 +24,7 @@ struct session {
 	bool quiet, verbose, colour; /* colour: of standard error */
 	bool roles_only;             /* no rules are loaded; the job's rule sections wait unread */
 	bool failed;                 /* something was said on standard error that makes exit 2 */
+	struct sarif *sarif; /* hears all that is said on standard error, too; NULL: no such log */
 	struct session_job **jobs;
 	uint32_t job_count, job_capacity;
 };

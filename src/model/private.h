@@ -3,6 +3,7 @@
 #define MODEL_PRIVATE_H
 
 #include "base/source.h"
+#include "base/text.h"
 #include "cutlint/model.h"
 #include "geometry/curve.h"
 
@@ -33,6 +34,12 @@ static inline struct source_position design_position(const struct cutlint_design
 {
 	return source_position(&design->priv->source, byte);
 }
+
+/* Adds an element's path from the root, "/svg/g[2]/path[14]", with its tags escaped. */
+void element_add_path(struct text *text, const struct cutlint_element *element);
+
+/* Adds "path#hinge-3"; without an id the last step of the path. */
+void element_add_name(struct text *text, const struct cutlint_element *element);
 
 /*
  * The nearest point to `at` (mm) on the true curve of the side that starts at a vertex: on the

@@ -1,54 +1,24 @@
 #include "report/measure.h"
 
-#include <jansson.h>
-#include <math.h>
-#include <stdlib.h>
-#include <string.h>
-
-#include "base/utf8.h"
-
-/*
- * Figures are rounded to six decimals, for lengths a nanometre; 15 significant digits then write
- * them as they were rounded, never as 0.10000000000000001.
- */
-#define DIGITS 15
-
-static json_t *figure(double value)
-{
-	double rounded = round(value * 1e6) / 1e6;
-	return json_real(rounded == 0 ? 0.0 : rounded);
-}
-
-/* File names need not be UTF-8; JSON must be. */
-static json_t *string_of(const char *string)
-{
-	if (!string)
-		return json_null();
-	if (utf8_valid(string, strlen(string)))
-		return json_string(string);
-	struct text text = {0};
-	text_add_escaped(&text, string);
-	json_t *escaped = text.failed ? NULL : json_string(text.bytes);
-	text_finish(&text);
-	return escaped;
-}
+#include "report/json.h"
 
 /* Each takes what it is given, also where it fails: then it gives NULL. */
 static json_t *box_of(const struct cutlint_box *box)
 {
-	return json_pack("{s:o, s:o, s:o, s:o}", "left", figure(box->left), "top", figure(box->top),
-			 "right", figure(box->right), "bottom", figure(box->bottom));
+	return json_pack("{s:o, s:o, s:o, s:o}", "left", json_of_figure(box->left), "top",
+			 json_of_figure(box->top), "right", json_of_figure(box->right), "bottom",
+			 json_of_figure(box->bottom));
 }
 
 static json_t *outline_of(const struct measured_outline *outline)
 {
 	return json_pack("{s:i, s:i, s:o, s:o, s:s, s:b, s:o, s:o, s:o}", "line",
 			 (int)outline->line, "column", (int)outline->column, "element",
-			 string_of(outline->element), "id", string_of(outline->id), "role",
-			 cutlint_role_word(outline->role), "closed", (int)outline->closed,
-			 "length_mm", figure(outline->length_mm), "area_mm2",
-			 outline->closed ? figure(outline->area_mm2) : json_null(), "box_mm",
-			 box_of(&outline->box));
+			 json_of_string(outline->element), "id", json_of_string(outline->id),
+			 "role", cutlint_role_word(outline->role), "closed", (int)outline->closed,
+			 "length_mm", json_of_figure(outline->length_mm), "area_mm2",
+			 outline->closed ? json_of_figure(outline->area_mm2) : json_null(),
+			 "box_mm", box_of(&outline->box));
 }
 
 static json_t *outlines_of(const struct measures *measures)
@@ -67,7 +37,8 @@ static json_t *total_of(enum cutlint_role role, const struct measured_total *tot
 {
 	return json_pack("{s:s, s:i, s:i, s:o, s:o}", "role", cutlint_role_word(role), "outlines",
 			 (int)total->outline_count, "closed", (int)total->closed_count, "length_mm",
-			 figure(total->length_mm), "area_mm2", figure(total->area_mm2));
+			 json_of_figure(total->length_mm), "area_mm2",
+			 json_of_figure(total->area_mm2));
 }
 
 static json_t *totals_of(const struct measures *measures)
@@ -89,8 +60,8 @@ static json_t *page_of(const struct cutlint_design *design)
 {
 	if (!(design->page_width_mm > 0) || !(design->page_height_mm > 0))
 		return json_null();
-	return json_pack("{s:o, s:o}", "width_mm", figure(design->page_width_mm), "height_mm",
-			 figure(design->page_height_mm));
+	return json_pack("{s:o, s:o}", "width_mm", json_of_figure(design->page_width_mm),
+			 "height_mm", json_of_figure(design->page_height_mm));
 }
 
 static json_t *reasons_of(const struct measures *measures)
@@ -129,17 +100,13 @@ int measure_add_json(struct text *out, const struct measures *measures)
 	const struct cutlint_design *design = measures->design;
 	json_t *root =
 		json_pack("{s:o, s:b, s:o, s:o, s:o, s:o, s:o, s:i, s:i, s:o}", "file",
-			  string_of(design->file), "physical", (int)design->physical, "page",
-			  page_of(design), "flatness_mm", figure(design->flatness_mm), "outlines",
-			  outlines_of(measures), "totals", totals_of(measures), "not_burned",
-			  reasons_of(measures), "clipped", (int)measures->clipped, "dashed",
-			  (int)measures->dashed, "notices", heard_of(measures));
-	char *bytes = root ? json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS)) : NULL;
+			  json_of_string(design->file), "physical", (int)design->physical, "page",
+			  page_of(design), "flatness_mm", json_of_figure(design->flatness_mm),
+			  "outlines", outlines_of(measures), "totals", totals_of(measures),
+			  "not_burned", reasons_of(measures), "clipped", (int)measures->clipped,
+			  "dashed", (int)measures->dashed, "notices", heard_of(measures));
+	int result = json_add_text(out, root, 2);
 	json_decref(root);
-	if (!bytes)
-		return -1;
-	text_add_string(out, bytes);
 	text_add_string(out, "\n");
-	free(bytes);
-	return out->failed ? -1 : 0;
+	return result;
 }
