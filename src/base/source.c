@@ -132,8 +132,20 @@ static const char *read_content(int file, size_t most, struct arena *arena, stru
 	return out->too_large ? "" : read_sized(file, &status, arena, out);
 }
 
+static void refuse_size(struct notices *notices, const char *path, struct source_limit most)
+{
+	struct notice *notice =
+		notice_add(notices, NOTICE_FATAL, "unreadable", 0, 0,
+			   "cannot read '%s': it has more bytes than may be read (limit%s%s: %u)",
+			   path, most.name ? " " : "", most.name ? most.name : "", most.bytes);
+	if (most.name)
+		notice_suggest(notices, notice,
+			       "if it is meant to be so large, raise the limit: --limit %s=N",
+			       most.name);
+}
+
 enum source_state source_read(struct source *source, struct arena *arena, const char *path,
-			      const char *name, uint32_t most, struct notices *notices)
+			      const char *name, struct source_limit most, struct notices *notices)
 {
 	const char *why = NULL;
 	bool standard = strcmp(path, "-") == 0;
@@ -142,12 +154,11 @@ enum source_state source_read(struct source *source, struct arena *arena, const 
 		return refuse(notices, path, why);
 
 	struct content content = {0};
-	why = read_content(file, most, arena, &content);
+	why = read_content(file, most.bytes, arena, &content);
 	if (!standard)
 		close(file);
 	if (content.too_large) {
-		notice_add(notices, NOTICE_FATAL, "unreadable", 0, 0,
-			   "cannot read '%s': it has more than the limit of %u bytes", path, most);
+		refuse_size(notices, path, most);
 		return SOURCE_TOO_LARGE;
 	}
 	if (why)

@@ -27,13 +27,18 @@ struct source_position {
 
 enum source_state { SOURCE_READ = 0, SOURCE_UNREADABLE = -1, SOURCE_TOO_LARGE = -2 };
 
+struct source_limit {
+	uint32_t bytes;
+	const char *name; /* that its user sets it by; NULL: it is fixed */
+};
+
 /*
  * Reads a regular file, or standard input for the path "-". A folder, a device, a FIFO, a file
- * over `most` bytes, one that changes while it is read, and whatever can't be read give a fatal
- * notice and a state below 0.
+ * of more bytes than `most`, one that changes while it is read, and whatever can't be read give a
+ * fatal notice and a state below 0.
  */
 enum source_state source_read(struct source *source, struct arena *arena, const char *path,
-			      const char *name, uint32_t most, struct notices *notices);
+			      const char *name, struct source_limit most, struct notices *notices);
 
 /*
  * Takes bytes that the arena owns (bytes[length] a NUL) and finds its lines, which end with LF,

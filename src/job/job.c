@@ -54,7 +54,8 @@ static int read_file(struct reading *reading, const char *path)
 	if (!name || source_index(&job->source, reading->arena, name, "", 0) < 0)
 		return -1;
 	job->facts.file = name;
-	if (source_read(&job->source, reading->arena, path, name, FILE_MOST, reading->notices) < 0)
+	if (source_read(&job->source, reading->arena, path, name,
+			(struct source_limit){FILE_MOST, NULL}, reading->notices) < 0)
 		return 0;
 
 	job->facts.stock_thickness_mm = job->facts.stock_grammage = 0;

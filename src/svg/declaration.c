@@ -96,13 +96,15 @@ void svg_declaration_complain(const struct svg_declaration_place *place, enum sv
 }
 
 /* Properties that move or shape what is drawn and that are not followed. */
-static const char *const MOVING[] = {"rotate", "scale", "translate", "offset-path", "zoom"};
+static const char *const MOVING[] = {"rotate",      "scale", "translate",
+				     "offset-path", "zoom",  "transform-box"};
 
 static void note_unread(const struct svg_declaration_place *place, struct svg_scan name,
 			struct svg_scan value)
 {
 	for (size_t i = 0; i < sizeof(MOVING) / sizeof(*MOVING); i++) {
-		if (svg_is_word(name, MOVING[i]) && !svg_is_word(value, "none"))
+		if (svg_is_word(name, MOVING[i]) && !svg_is_word(value, "none") &&
+		    !svg_is_word(value, "view-box"))
 			svg_say(place->say, NOTICE_WARNING, "unsupported-content", place->element,
 				place->span, "the CSS property %s is not followed", MOVING[i]);
 	}

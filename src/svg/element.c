@@ -24,6 +24,7 @@ static const struct row ROWS[] = {
 	{"animate", SVG_KIND_ANIMATION}, {"animateTransform", SVG_KIND_ANIMATION},
 	{"set", SVG_KIND_ANIMATION},     {"animateMotion", SVG_KIND_ANIMATION},
 	{"canvas", SVG_KIND_FOREIGN},    {"iframe", SVG_KIND_FOREIGN},
+	{"flowRoot", SVG_KIND_TEXT}, /* of the drafts of SVG 1.2; editors still show it */
 };
 
 enum svg_kind svg_kind_of(const char *tag)

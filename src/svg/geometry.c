@@ -69,13 +69,26 @@ enum svg_found svg_find_length(const struct svg_subject *subject, enum svg_prope
 	return attribute ? parse_attribute(subject, attribute, out) : SVG_FOUND_NOT;
 }
 
+/* A viewer takes the window for a page that has no size; here there is none. */
+static double resolve(const struct svg_subject *subject, struct svg_length length,
+		      enum svg_direction direction)
+{
+	const struct svg_viewport *viewport = &subject->viewport;
+	if (length.unit == SVG_UNIT_PERCENT && length.value != 0 && viewport->width == 0 &&
+	    viewport->height == 0)
+		svg_say(&subject->document->say, NOTICE_WARNING, "length", subject->element,
+			subject->element->start_tag,
+			"%g %% of a page that has no size comes out as 0", length.value);
+	return svg_length_resolve(length, *viewport, direction);
+}
+
 double svg_property_number(const struct svg_subject *subject, enum svg_property property,
 			   enum svg_direction direction, double fallback)
 {
 	struct svg_length length;
 	if (svg_find_length(subject, property, &length) != SVG_FOUND)
 		return fallback;
-	return svg_length_resolve(length, subject->viewport, direction);
+	return resolve(subject, length, direction);
 }
 
 double svg_attribute_number(const struct svg_subject *subject, const char *name,
@@ -85,7 +98,7 @@ double svg_attribute_number(const struct svg_subject *subject, const char *name,
 	const struct cutlint_attribute *attribute = svg_attribute(subject->element, name);
 	if (!attribute || parse_attribute(subject, attribute, &length) != SVG_FOUND)
 		return fallback;
-	return svg_length_resolve(length, subject->viewport, direction);
+	return resolve(subject, length, direction);
 }
 
 bool svg_find_view_box(const struct svg_subject *subject, struct svg_rectangle *out, bool *empty)

@@ -171,6 +171,18 @@ static struct svg_rectangle nested_rectangle(const struct svg_subject *subject,
 	};
 }
 
+static void say_empty_viewport(struct svg_walk *walk, uint32_t index)
+{
+	const struct cutlint_element *element = walk->document->elements[index];
+	if (walk->document->nodes[index].after == index + 1)
+		return;
+	struct notice *notice = svg_say(
+		&walk->document->say, NOTICE_WARNING, "viewport", element, element->start_tag,
+		"this nested viewport or its viewBox has a width or height of 0: nothing in "
+		"it is shown or burned");
+	svg_suggest(&walk->document->say, notice, "give it a size, or remove it");
+}
+
 /* A nested svg, or a symbol that a use places (SVG 2, 5.1, 5.5 and 8.2). */
 static int walk_viewport(struct svg_walk *walk, uint32_t index, struct svg_state *state,
 			 const struct sizing *sizing)
@@ -180,9 +192,10 @@ static int walk_viewport(struct svg_walk *walk, uint32_t index, struct svg_state
 	struct svg_rectangle box;
 	bool empty;
 	bool has_box = svg_find_view_box(&subject, &box, &empty);
-	if (empty || !(rectangle.width > 0) || !(rectangle.height > 0))
+	if (empty || !(rectangle.width > 0) || !(rectangle.height > 0)) {
+		say_empty_viewport(walk, index);
 		return 0;
-
+	}
 	struct svg_pane pane = {.kind = SVG_PANE_VIEWPORT,
 				.matrix = state->matrix,
 				.rectangle = rectangle,

@@ -183,14 +183,11 @@ int svg_load(struct arena *arena, const char *path, const char *name,
 	     struct cutlint_design **out)
 {
 	struct source source;
-	uint32_t most = svg_limit_of(&options->limits, SVG_LIMIT_FILE_BYTES);
+	struct source_limit most = {svg_limit_of(&options->limits, SVG_LIMIT_FILE_BYTES),
+				    svg_limit_row(SVG_LIMIT_FILE_BYTES)->name};
 	*out = NULL;
 	clear(options->report, name);
 	enum source_state state = source_read(&source, arena, path, name, most, notices);
-	if (state == SOURCE_TOO_LARGE && notices->count)
-		notice_suggest(notices, &notices->items[notices->count - 1],
-			       "if it is meant to be so large, raise the limit: "
-			       "--limit file-bytes=N");
 	return state == SOURCE_READ ? load(arena, &source, options, notices, out) : -1;
 }
 

@@ -2,6 +2,12 @@
 
 #include <math.h>
 
+/* A page of less than a micrometre or more than a kilometre is a mistake in a number. */
+static bool is_side(double mm)
+{
+	return mm >= 1e-3 && mm <= 1e6;
+}
+
 struct request {
 	const struct svg_subject *root;
 	struct svg_say *say;
@@ -64,6 +70,8 @@ static void complete_size(struct request *request)
 	const char *missing = request->has_width ? "height" : "width";
 	double mm = (request->has_width ? request->height : request->width) * SVG_MM_PER_PX;
 	request->has_width = request->has_height = true;
+	if (!is_side(mm))
+		return; /* which is said of the page */
 	struct notice *notice =
 		svg_say(request->say, NOTICE_WARNING, "physical-size", request->root->element,
 			request->root->element->start_tag,
@@ -128,14 +136,21 @@ struct svg_page svg_page_read(const struct svg_subject *root)
 	struct request request = read_request(root);
 	complete_size(&request);
 	bool sized = request.has_width && request.has_height;
-	if (sized && request.width > 0 && request.height > 0)
+	if (sized && is_side(request.width * SVG_MM_PER_PX) &&
+	    is_side(request.height * SVG_MM_PER_PX))
 		return page_of_size(&request);
 	struct svg_page page = page_without_size(&request);
-	if (sized) {
-		page.width_mm = page.height_mm = 0;
-		say_page_size(&request, "the page has a width or height of 0");
-	} else {
+	bool whole = is_side(page.width_mm) && is_side(page.height_mm);
+	if (sized)
+		say_page_size(&request, request.width == 0 || request.height == 0
+						? "the page has a width or height of 0"
+						: "no page is so small or so large");
+	else if (request.has_box && !whole)
+		say_page_size(&request, "the drawing states no physical size, and no page is as "
+					"small or as large as its viewBox makes it");
+	else
 		say_no_size(&request, &page);
-	}
+	if (sized || !whole)
+		page.width_mm = page.height_mm = 0;
 	return page;
 }

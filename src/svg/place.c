@@ -177,11 +177,17 @@ static int heed_refusal(const struct svg_subject *subject, const struct svg_outl
 			      "the drawing has too many vertices");
 		return -1;
 	}
+	enum notice_level level = burned ? NOTICE_FATAL : NOTICE_WARNING;
+	struct cutlint_xy to = outliner->refused_at;
 	struct notice *notice =
-		svg_say(say, burned ? NOTICE_FATAL : NOTICE_WARNING, "too-large", element, at,
-			"this goes to x %.6g mm, y %.6g mm; a drawing may reach "
-			"2000 mm from the page's corner",
-			outliner->refused_at.x, outliner->refused_at.y);
+		isfinite(to.x) && isfinite(to.y)
+			? svg_say(say, level, "too-large", element, at,
+				  "this goes to x %.6g mm, y %.6g mm; a drawing may reach "
+				  "2000 mm from the page's corner",
+				  to.x, to.y)
+			: svg_say(say, level, "too-large", element, at,
+				  "this goes beyond all numbers; a drawing may reach 2000 mm from "
+				  "the page's corner");
 	svg_suggest(say, notice,
 		    "check the number here, the transforms above it, and width, height and "
 		    "viewBox");

@@ -21,6 +21,8 @@ struct svg_reader {
 	uint32_t depth, most_depth;
 	uint32_t namespaces; /* that hold here */
 	size_t entities;     /* bytes of all that entities stand for */
+	bool declaring;      /* an entity was declared just now */
+	xmlEntity refused;   /* what stands for an entity that is not followed */
 	size_t grown;        /* bytes that the DOCTYPE added to the text so far */
 	uint32_t defaults;   /* attributes that the DOCTYPE gives a value */
 	const char *drawing_namespace;

@@ -91,8 +91,8 @@ void svg_say_rest(struct svg_say *say)
 		const struct svg_heard *heard = &say->heard[i];
 		if (heard->count > most)
 			notice_add(say->notices, heard->level, heard->code, 0, 0,
-				   "%u more of this kind are not listed (limit notices)",
-				   heard->count - most);
+				   "%u more of this kind are not listed (limit notices: %u)",
+				   heard->count - most, most);
 	}
 }
 

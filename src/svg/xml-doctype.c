@@ -12,6 +12,7 @@ static void declare_entity(void *context, const xmlChar *name, int type, const x
 	if (reader->stopped ||
 	    (type != XML_INTERNAL_GENERAL_ENTITY && type != XML_INTERNAL_PARAMETER_ENTITY))
 		return;
+	reader->declaring = true;
 	reader->entities += strlen(text);
 	if (reader->entities > svg_reader_limit(reader, SVG_LIMIT_ENTITY_BYTES)) {
 		svg_reader_refuse(reader, context, SVG_LIMIT_ENTITY_BYTES,
@@ -29,16 +30,20 @@ static void declare_entity(void *context, const xmlChar *name, int type, const x
 
 /*
  * The parser asks for an entity each time that it follows a reference, so that this bounds what
- * references in references can make (XML 1.0, 4.4). One that is refused is taken as a character,
- * since the parser would look for it elsewhere.
+ * references in references can make (XML 1.0, 4.4). One that is refused is taken as a character of
+ * its own, since the parser would look for it elsewhere.
  */
 static xmlEntityPtr follow(void *context, xmlEntityPtr entity)
 {
 	struct svg_reader *reader = svg_reader_of(context);
+	if (reader->declaring) { /* it asks for what it has just declared, too */
+		reader->declaring = false;
+		return entity;
+	}
 	size_t length = entity && entity->content ? strlen((const char *)entity->content) : 0;
 	if (!reader->stopped && svg_reader_grow(reader, context, length))
 		return entity;
-	return xmlGetPredefinedEntity((const xmlChar *)"amp");
+	return &reader->refused;
 }
 
 static xmlEntityPtr get_entity(void *context, const xmlChar *name)

@@ -80,10 +80,16 @@ static int read_with(struct svg_reader *reader)
 
 int svg_xml_read(struct svg_document *document)
 {
+	xmlChar refused_text[] = "&";
 	struct svg_reader *reader = calloc(1, sizeof(*reader));
 	if (!reader)
 		return -1;
 	reader->document = reader->tree.document = document;
+	reader->refused = (xmlEntity){.type = XML_ENTITY_DECL,
+				      .etype = XML_INTERNAL_PREDEFINED_ENTITY,
+				      .name = (const xmlChar *)"amp",
+				      .content = refused_text,
+				      .length = 1};
 	reader->most_depth = svg_reader_limit(reader, SVG_LIMIT_DEPTH);
 	reader->open = calloc(reader->most_depth, sizeof(*reader->open));
 	reader->memory_failed = !reader->open;
@@ -93,6 +99,8 @@ int svg_xml_read(struct svg_document *document)
 			"the file is not well-formed XML");
 	svg_tree_finish(&reader->tree);
 	text_finish(&reader->style);
+	xmlFree((void *)(uintptr_t)
+			reader->refused.orig); /* the parser may have kept a text in it */
 	free(reader->open);
 	free(reader);
 	return result;

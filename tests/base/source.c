@@ -124,7 +124,8 @@ static void places_in_very_long_lines_are_right(void **state)
 static struct notices read_path(const char *path, uint32_t most, struct source *source, int *result)
 {
 	struct notices notices = {.arena = arena};
-	*result = source_read(source, arena, path, path, most, &notices);
+	*result = source_read(source, arena, path, path, (struct source_limit){most, "file-bytes"},
+			      &notices);
 	return notices;
 }
 
@@ -149,7 +150,7 @@ static void a_file_is_read_whole(void **state)
 
 	struct notices notices = read_path(path, 199999, &source, &result);
 	assert_int_equal(result, SOURCE_TOO_LARGE);
-	assert_non_null(strstr(notices.items[0].message, "more than the limit of 199999 bytes"));
+	assert_non_null(strstr(notices.items[0].message, "(limit file-bytes: 199999)"));
 	free(bytes);
 	unlink(path);
 }

@@ -23,6 +23,17 @@ static void text_and_pictures_are_kept_and_said(void **state)
 	unload(&loaded);
 }
 
+static void flowed_text_of_older_drafts_is_text(void **state)
+{
+	(void)state;
+	/* SVG 1.2 (W3C working draft of 13 April 2005), 4: editors show it, browsers do not */
+	struct loaded loaded = load(DRAWING("<flowRoot><flowRegion><rect width='9' height='9'/>"
+					    "</flowRegion><flowPara>x</flowPara></flowRoot>"));
+	assert_notice_at(&loaded, "live-text", NOTICE_WARNING, "<flowRoot");
+	assert_int_equal(loaded.design->outline_count, 0);
+	unload(&loaded);
+}
+
 static void hidden_or_empty_text_is_silent(void **state)
 {
 	(void)state;
@@ -199,6 +210,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(text_and_pictures_are_kept_and_said),
+		cmocka_unit_test(flowed_text_of_older_drafts_is_text),
 		cmocka_unit_test(hidden_or_empty_text_is_silent),
 		cmocka_unit_test(text_that_is_first_placed_hidden_is_still_said),
 		cmocka_unit_test(elements_for_another_language_are_left_out_with_a_note),

@@ -99,6 +99,7 @@ static void what_is_not_followed_is_said(void **state)
 		"@import 'x.css';",
 		"rect{fill:var(--x)}",
 		"rect{rotate:45deg}",
+		"rect{transform-box:fill-box}",
 	};
 	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
 		char text[512];
@@ -108,6 +109,17 @@ static void what_is_not_followed_is_said(void **state)
 		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
 		unload(&loaded);
 	}
+}
+
+static void a_sheet_in_another_language_is_said(void **state)
+{
+	(void)state;
+	/* SVG 2, 6.2 (type): other style sheet languages are not applied */
+	struct loaded loaded =
+		load(DRAWING("<style type='text/x-other'>rect{fill:red}</style>" RECT));
+	assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, "<style");
+	assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
+	unload(&loaded);
 }
 
 static void a_list_keeps_the_selectors_that_are_followed(void **state)
@@ -235,6 +247,7 @@ int main(void)
 		cmocka_unit_test(a_sheet_stands_between_attributes_and_style),
 		cmocka_unit_test(comments_wrappings_and_cdata_are_passed_by),
 		cmocka_unit_test(what_is_not_followed_is_said),
+		cmocka_unit_test(a_sheet_in_another_language_is_said),
 		cmocka_unit_test(a_list_keeps_the_selectors_that_are_followed),
 		cmocka_unit_test(attributes_are_compared_in_all_ways),
 		cmocka_unit_test(structure_and_negation_are_followed),

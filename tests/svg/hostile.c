@@ -1,6 +1,7 @@
 /* Drawings that are broken, or meant to do harm: a clear notice, no crash, no file opened. */
 #include <libxml/parser.h>
 #include <libxml/xmlIO.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -167,6 +168,26 @@ static void deep_nesting_is_allowed_up_to_a_limit(void **state)
 	}
 }
 
+static void nesting_of_100000_elements_is_refused_where_the_limit_is_passed(void **state)
+{
+	(void)state;
+	struct text text = {0};
+	text_add_string(&text, ROOT_100MM "\n");
+	for (int i = 0; i < 100000; i++)
+		text_add_string(&text, "<g>");
+	for (int i = 0; i < 100000; i++)
+		text_add_string(&text, "</g>");
+	text_add_string(&text, "</svg>");
+	struct loaded loaded = load(text.bytes);
+	const struct notice *notice = notice_of(&loaded, "too-large");
+	assert_non_null(strstr(notice->message, "(limit depth: 1000)"));
+	assert_in_range(notice->byte, sizeof(ROOT_100MM) + 3 * 999 - 1,
+			sizeof(ROOT_100MM) + 3 * 1000);
+	assert_true(arena_size(loaded.arena) < 4 * text.length);
+	unload(&loaded);
+	text_finish(&text);
+}
+
 static void uses_that_multiply_are_stopped(void **state)
 {
 	(void)state;
@@ -229,6 +250,60 @@ static void numbers_without_end_are_refused_at_their_byte(void **state)
 	}
 }
 
+static void words_for_numbers_without_end_are_no_numbers(void **state)
+{
+	(void)state;
+	/* CSS Syntax 3, 4.3.12 and SVG 2, 9.3.9 know neither NaN nor infinity */
+	static const char *const WORDS[] = {"NaN",   "nan",  "Infinity", "-inf",
+					    "1e999", "0x10", "1e"};
+	static const char *const PLACES[] = {
+		"<rect width='%s' height='1'/>",
+		"<path d='M0 0h1 0 l%s 5'/>",
+		"<polygon points='0 0 1 1 %s 5'/>",
+		"<g transform='scale(%s)'><rect width='1' height='1'/></g>",
+		"<circle r='1' style='cx:%s'/>",
+		"<svg viewBox='0 0 1 %s'/>",
+		"<circle r='1' stroke-width='%s'/>"};
+	for (size_t i = 0; i < sizeof(WORDS) / sizeof(*WORDS); i++) {
+		for (size_t k = 0; k < sizeof(PLACES) / sizeof(*PLACES); k++) {
+			struct text text = {0};
+			text_add_string(&text, ROOT_100MM);
+			text_format(&text, PLACES[k], WORDS[i]);
+			text_add_string(&text, "</svg>");
+			struct loaded loaded = load(text.bytes);
+			if (!loaded.notices.count)
+				fail_msg("%s passes", text.bytes);
+			for (uint32_t n = 0; loaded.design && n < loaded.design->shape_count; n++)
+				assert_true(isfinite(loaded.design->shapes[n].stroke_width_mm));
+			unload(&loaded);
+			text_finish(&text);
+		}
+	}
+}
+
+static void scales_without_end_are_refused_at_what_they_draw(void **state)
+{
+	(void)state;
+	static const char *const TEXTS[] = {
+		ROOT_OPEN "width='9mm' height='9mm' viewBox='1e308 0 9 9'>@<circle r='1'/></svg>",
+		ROOT_OPEN
+		"width='9mm' height='9mm' viewBox='0 0 1e-310 1e-310'>@<circle r='1'/></svg>",
+		ROOT_100MM "<svg viewBox='0 0 1e-310 1e-310'>@<circle r='1'/></svg></svg>",
+	};
+	for (size_t i = 0; i < sizeof(TEXTS) / sizeof(*TEXTS); i++) {
+		char text[512];
+		const char *mark = strchr(TEXTS[i], '@');
+		snprintf(text, sizeof(text), "%.*s%s", (int)(mark - TEXTS[i]), TEXTS[i], mark + 1);
+		struct loaded loaded = load(text);
+		const struct notice *notice = notice_of(&loaded, "too-large");
+		assert_int_equal(notice->level, NOTICE_FATAL);
+		assert_int_equal(notice->byte, mark - TEXTS[i]);
+		assert_null(strstr(notice->message, "nan"));
+		assert_null(strstr(notice->message, "inf"));
+		unload(&loaded);
+	}
+}
+
 static void what_is_far_out_but_not_burned_is_left_out(void **state)
 {
 	(void)state;
@@ -252,7 +327,7 @@ static void a_flood_of_mistakes_is_counted(void **state)
 	struct loaded loaded = load(text.bytes);
 	assert_int_equal(count_notices(&loaded, "path-data"), 201);
 	assert_string_equal(loaded.notices.items[200].message,
-			    "4800 more of this kind are not listed (limit notices)");
+			    "4800 more of this kind are not listed (limit notices: 200)");
 	assert_int_equal(loaded.notices.items[200].level, NOTICE_ERROR);
 	unload(&loaded);
 	text_finish(&text);
@@ -301,9 +376,12 @@ int main(void)
 		cmocka_unit_test(entities_that_grow_without_measure_are_stopped),
 		cmocka_unit_test(a_tag_may_not_have_any_number_of_attributes),
 		cmocka_unit_test(deep_nesting_is_allowed_up_to_a_limit),
+		cmocka_unit_test(nesting_of_100000_elements_is_refused_where_the_limit_is_passed),
 		cmocka_unit_test(uses_that_multiply_are_stopped),
 		cmocka_unit_test(a_long_chain_of_uses_is_stopped),
 		cmocka_unit_test(numbers_without_end_are_refused_at_their_byte),
+		cmocka_unit_test(words_for_numbers_without_end_are_no_numbers),
+		cmocka_unit_test(scales_without_end_are_refused_at_what_they_draw),
 		cmocka_unit_test(what_is_far_out_but_not_burned_is_left_out),
 		cmocka_unit_test(a_flood_of_mistakes_is_counted),
 		cmocka_unit_test(what_a_notice_quotes_can_not_steer_a_terminal),

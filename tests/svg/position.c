@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "helper.h"
 
 static const struct cutlint_attribute *attribute_of(const struct cutlint_element *element,
@@ -204,6 +205,16 @@ static size_t widen(const char *text, int big_endian, char *out)
 	return length;
 }
 
+/* ASCII in `width` bytes a letter, of which the one at `first` holds it. */
+static void add_wide(struct text *out, const char *text, unsigned width, unsigned first)
+{
+	for (; *text; text++) {
+		char letter[4] = {0};
+		letter[first] = *text;
+		text_add(out, letter, width);
+	}
+}
+
 static void utf_16_is_read_and_placed_in_its_utf_8_text(void **state)
 {
 	(void)state;
@@ -229,6 +240,65 @@ static void latin_1_is_read_and_placed_in_its_utf_8_text(void **state)
 	assert_string_equal(loaded.design->elements[1]->id, "caf\xc3\xa9");
 	assert_command_at(&loaded, 0, 0, "L2 2");
 	unload(&loaded);
+}
+
+static void columns_count_characters_of_the_encoding_that_the_file_has(void **state)
+{
+	(void)state;
+	/* the same text, with é, 漢 and 𝄞 where the encoding has them, in each encoding */
+	static const struct {
+		const char *name, *letter;
+	} CASES[] = {
+		{"UTF-8", "\xf0\x9d\x84\x9e"},    {"ISO-8859-1", "\xe9"},
+		{"windows-1252", "\x80"},         {"Shift_JIS", "\x8a\xbf"},
+		{"UTF-16LE", "\x34\xd8\x1e\xdd"}, {"UTF-16BE", "\xd8\x34\xdd\x1e"},
+		{"UTF-32LE", "\x1e\xd1\x01\x00"}, {"UTF-32BE", "\x00\x01\xd1\x1e"},
+	};
+	for (size_t i = 0; i < sizeof(CASES) / sizeof(*CASES); i++) {
+		unsigned width = strncmp(CASES[i].name, "UTF-16", 6) == 0   ? 2
+				 : strncmp(CASES[i].name, "UTF-32", 6) == 0 ? 4
+									    : 1;
+		struct text text = {0};
+		char head[128];
+		snprintf(head, sizeof(head), "<?xml version='1.0' encoding='%.*s'?>\r\n",
+			 width > 1 ? 6 : 20, CASES[i].name);
+		unsigned first = strstr(CASES[i].name, "BE") ? width - 1 : 0;
+		add_wide(&text, head, width, first);
+		add_wide(&text, ROOT_100MM "\r\n<path id='", width, first);
+		text_add(&text, CASES[i].letter, width > 1 ? 4 : strlen(CASES[i].letter));
+		add_wide(&text, "' d='M1 1L2 2 ?'/></svg>", width, first);
+		struct loaded loaded = load_bytes(text.bytes, text.length);
+		const struct notice *notice =
+			assert_notice_at(&loaded, "path-data", NOTICE_ERROR, "?'/>");
+		assert_position(&loaded, notice->byte, 3, 26);
+		assert_position(&loaded, loaded.design->commands[0].byte, 3, 21);
+		unload(&loaded);
+		text_finish(&text);
+	}
+}
+
+static void lines_above_65535_are_counted_on(void **state)
+{
+	(void)state;
+	struct text text = {0};
+	text_add_string(&text, ROOT_100MM);
+	for (int i = 1; i < 70000; i++)
+		text_add_string(&text, "\n");
+	text_add_string(&text, "  <path d='M1 1L2 2 ?'/>\n<g a=></svg>");
+	struct loaded loaded = load(text.bytes);
+	const struct notice *notice = notice_of(&loaded, "xml-syntax");
+	struct source source;
+	assert_int_equal(
+		source_index(&source, loaded.arena, "a.svg", text.bytes, (uint32_t)text.length), 0);
+	assert_int_equal(source_position(&source, notice->byte).line, 70001);
+	unload(&loaded);
+
+	text.length -= strlen("<g a=></svg>");
+	text_add_string(&text, "</svg>");
+	loaded = load(text.bytes);
+	assert_position(&loaded, notice_of(&loaded, "path-data")->byte, 70000, 21);
+	unload(&loaded);
+	text_finish(&text);
 }
 
 static void a_syntax_error_stands_where_the_parser_stopped(void **state)
@@ -283,6 +353,8 @@ int main(void)
 		cmocka_unit_test(elements_in_an_entity_stand_at_its_reference),
 		cmocka_unit_test(utf_16_is_read_and_placed_in_its_utf_8_text),
 		cmocka_unit_test(latin_1_is_read_and_placed_in_its_utf_8_text),
+		cmocka_unit_test(columns_count_characters_of_the_encoding_that_the_file_has),
+		cmocka_unit_test(lines_above_65535_are_counted_on),
 		cmocka_unit_test(a_syntax_error_stands_where_the_parser_stopped),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

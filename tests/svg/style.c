@@ -201,6 +201,23 @@ static void stroke_widths_scale_unless_they_are_fixed(void **state)
 	unload(&loaded);
 }
 
+static void stroke_widths_have_all_units(void **state)
+{
+	(void)state;
+	/* CSS Values 4, 6.2: 1in = 96px; the user unit is 1 mm here, 96/25.4 px */
+	struct loaded loaded = load(DRAWING(
+		"<g stroke='red'>" R("in", "stroke-width='0.5in'")
+			R("pt", "style='stroke-width:36pt'") R("pc", "stroke-width='3pc'") R(
+				"mm", "stroke-width='12.7mm'") R("cm", "stroke-width='1.27cm'")
+				R("q", "style='stroke-width:50.8q'") R("px", "stroke-width='48px'")
+					R("none", "stroke-width='48'") "</g>"));
+	static const char *const IDS[] = {"in", "pt", "pc", "mm", "cm", "q", "px", "none"};
+	assert_no_notices(&loaded);
+	for (size_t i = 0; i < sizeof(IDS) / sizeof(*IDS); i++)
+		assert_near(shape_of(&loaded, IDS[i])->stroke_width_mm, 48, 1e-9);
+	unload(&loaded);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -212,6 +229,7 @@ int main(void)
 		cmocka_unit_test(current_colour_is_that_of_the_element),
 		cmocka_unit_test(clips_and_masks_mark_all_that_is_in_them),
 		cmocka_unit_test(stroke_widths_scale_unless_they_are_fixed),
+		cmocka_unit_test(stroke_widths_have_all_units),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "helper.h"
 
 #define LINE "<path stroke=\"red\" d=\"M0 0L10 20\"/>"
@@ -181,6 +182,99 @@ static void a_nested_svg_has_its_own_viewport(void **state)
 	unload(&loaded);
 }
 
+static void a_nested_viewport_follows_its_own_alignment(void **state)
+{
+	(void)state;
+	/* SVG 2, 8.2: a box of 20 x 10 in a viewport of 40 x 40 at 10,10, as above */
+	static const struct {
+		const char *align;
+		double left, top, right, bottom;
+	} CASES[] = {
+		{"none", 10, 10, 50, 50},
+		{"xMinYMax", 10, 30, 50, 50},
+		{"xMaxYMin slice", -30, 10, 50, 50},
+		{"xMidYMid meet", 10, 20, 50, 40},
+	};
+	static const char *const BODIES[] = {
+		"<svg x='10' y='10' width='40' height='40' viewBox='1 2 20 10' overflow='visible' "
+		"preserveAspectRatio='%s'><rect x='1' y='2' width='20' height='10'/></svg>",
+		"<defs><symbol id='s' viewBox='1 2 20 10' overflow='visible' "
+		"preserveAspectRatio='%s'><rect x='1' y='2' width='20' "
+		"height='10'/></symbol></defs>"
+		"<use href='#s' x='10' y='10' width='40' height='40'/>",
+	};
+	for (size_t i = 0; i < sizeof(CASES) / sizeof(*CASES); i++) {
+		for (int k = 0; k < 2; k++) {
+			struct text text = {0};
+			text_add_string(&text, ROOT_100MM);
+			text_format(&text, k ? BODIES[1] : BODIES[0], CASES[i].align);
+			text_add_string(&text, "</svg>");
+			struct loaded loaded = load(text.bytes);
+			assert_no_notices(&loaded);
+			assert_box(&loaded, 0, CASES[i].left, CASES[i].top, CASES[i].right,
+				   CASES[i].bottom);
+			unload(&loaded);
+			text_finish(&text);
+		}
+	}
+}
+
+static void percentages_are_of_the_nearest_viewport(void **state)
+{
+	(void)state;
+	/* SVG 2, 8.9: of the view box where there is one; 'other' is √((50² + 50²)/2) = 50 */
+	struct loaded loaded =
+		load(DRAWING("<svg x='10%' width='50%' height='50%' overflow='visible'>"
+			     "<circle cx='50%' cy='20%' r='10%'/><line x2='10%' y2='100%' "
+			     "stroke='red'/></svg>"));
+	assert_no_notices(&loaded);
+	assert_box(&loaded, 0, 10 + 25 - 5, 10 - 5, 10 + 25 + 5, 10 + 5);
+	assert_vertex(&loaded, 1, 1, 10 + 5, 50);
+	unload(&loaded);
+}
+
+static void a_percentage_of_no_page_is_said(void **state)
+{
+	(void)state;
+	struct loaded loaded = load(ROOT_OPEN "><rect width='50%' height='5'/></svg>");
+	assert_notice_at(&loaded, "length", NOTICE_WARNING, "<rect");
+	assert_int_equal(loaded.design->outline_count, 0);
+	unload(&loaded);
+}
+
+static void a_nested_viewport_of_size_0_is_said_if_it_holds_something(void **state)
+{
+	(void)state;
+	/* SVG 2, 8.6 and 7.4: a value of zero disables rendering */
+	struct loaded loaded =
+		load(DRAWING("<svg viewBox='0 0 0 5'><rect width='1' height='1'/></svg>"
+			     "<svg height='0'><rect width='1' height='1'/></svg><svg width='0'/>"));
+	assert_notice_at(&loaded, "viewport", NOTICE_WARNING, "<svg viewBox='0 0 0 5'");
+	assert_int_equal(count_notices(&loaded, "viewport"), 2);
+	assert_int_equal(loaded.design->shape_count, 0);
+	unload(&loaded);
+}
+
+static void a_page_beyond_all_pages_is_an_error(void **state)
+{
+	(void)state;
+	static const char *const SIZES[] = {
+		"width='1e-320mm' height='5mm'",
+		"width='5mm' height='1e7mm'",
+		"viewBox='0 0 1e300 1e300'",
+		"width='10mm' viewBox='0 0 1e-300 1e300'",
+	};
+	for (size_t i = 0; i < sizeof(SIZES) / sizeof(*SIZES); i++) {
+		char text[256];
+		snprintf(text, sizeof(text), ROOT_OPEN "%s>" LINE "</svg>", SIZES[i]);
+		struct loaded loaded = load(text);
+		assert_notice_at(&loaded, "page-size", NOTICE_ERROR, "<svg ");
+		assert_near(loaded.design->page_width_mm, 0, 0);
+		assert_near(loaded.design->page_height_mm, 0, 0);
+		unload(&loaded);
+	}
+}
+
 static void what_leaves_a_nested_viewport_is_clipped(void **state)
 {
 	(void)state;
@@ -207,6 +301,11 @@ int main(void)
 		cmocka_unit_test(the_default_alignment_is_the_middle),
 		cmocka_unit_test(a_bad_alignment_is_said),
 		cmocka_unit_test(a_nested_svg_has_its_own_viewport),
+		cmocka_unit_test(a_nested_viewport_follows_its_own_alignment),
+		cmocka_unit_test(percentages_are_of_the_nearest_viewport),
+		cmocka_unit_test(a_percentage_of_no_page_is_said),
+		cmocka_unit_test(a_nested_viewport_of_size_0_is_said_if_it_holds_something),
+		cmocka_unit_test(a_page_beyond_all_pages_is_an_error),
 		cmocka_unit_test(what_leaves_a_nested_viewport_is_clipped),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
