@@ -61,7 +61,8 @@ static void write_job(const char *text, char path[])
 
 static struct ran check(struct attempt *attempt)
 {
-	char *job = comment_of(attempt->drawing, "job");
+	int line;
+	char *job = comment_of(attempt->drawing, "job", &line);
 	if (job) {
 		strcpy(attempt->job_path, "/tmp/cutlint-job-XXXXXX");
 		write_job(job, attempt->job_path);
@@ -141,7 +142,8 @@ static void check_name(struct attempt *attempt, const struct lines *wanted)
 
 static void try_case(struct attempt *attempt)
 {
-	char *text = comment_of(attempt->drawing, "expect");
+	int line;
+	char *text = comment_of(attempt->drawing, "expect", &line);
 	if (!text) {
 		fault(attempt, "#   it has no expect comment\n");
 		return;
@@ -149,7 +151,8 @@ static void try_case(struct attempt *attempt)
 	static struct lines wanted, got;
 	expected_read(&wanted, text);
 	if (wanted.fault)
-		fault(attempt, "#   %s\n", wanted.fault);
+		fault(attempt, "#   %s:%d: %s\n", attempt->path, line + wanted.fault_line,
+		      wanted.fault);
 	check_name(attempt, &wanted);
 
 	struct ran ran = check(attempt);

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-char *comment_of(const char *drawing, const char *word)
+char *comment_of(const char *drawing, const char *word, int *line)
 {
 	char start[32];
 	snprintf(start, sizeof(start), "<!-- %s\n", word);
@@ -13,6 +13,9 @@ char *comment_of(const char *drawing, const char *word)
 	if (!found)
 		return NULL;
 	const char *inner = found + strlen(start);
+	*line = 1;
+	for (const char *at = drawing; at < inner; at++)
+		*line += *at == '\n';
 	const char *end = strstr(inner, "-->");
 	return end ? strndup(inner, (size_t)(end - inner)) : NULL;
 }
@@ -27,13 +30,14 @@ static char *cut(char *text, const char *mark)
 	return found + strlen(mark);
 }
 
-/* The next line that is not blank, with its spaces off. NULL at the end. */
-static char *next_line(char **text)
+/* The next line that is not blank, with its spaces off. NULL at the end. Counts the lines. */
+static char *next_line(char **text, int *passed)
 {
 	for (;;) {
 		char *line = strsep(text, "\n");
 		if (!line)
 			return NULL;
+		++*passed;
 		line += strspn(line, " \t\r");
 		size_t length = strlen(line);
 		while (length && strchr(" \t\r", line[length - 1]))
@@ -52,19 +56,33 @@ static bool read_wanted(struct line *out, char *line)
 	return text && *text;
 }
 
+static void set_fault(struct lines *out, const char *fault, int line)
+{
+	if (out->fault)
+		return;
+	out->fault = fault;
+	out->fault_line = line;
+}
+
 void expected_read(struct lines *out, char *text)
 {
 	*out = (struct lines){0};
 	bool nothing = false;
 	char *line;
-	while ((line = next_line(&text))) {
+	int passed = 0;
+	while ((line = next_line(&text, &passed))) {
 		if (strcmp(line, "nothing") == 0)
 			nothing = true;
-		else if (out->count == LINES_MOST || !read_wanted(&out->items[out->count++], line))
-			out->fault = "an expect line is not LINE:COLUMN SEVERITY RULE: TEXT";
+		else if (out->count == LINES_MOST)
+			set_fault(out, "there are too many expect lines", passed - 1);
+		else if (read_wanted(&out->items[out->count], line))
+			out->count++;
+		else
+			set_fault(out, "an expect line is not LINE:COLUMN SEVERITY RULE: TEXT",
+				  passed - 1);
 	}
 	if (nothing == (out->count > 0))
-		out->fault = "it must expect findings or the one word 'nothing'";
+		set_fault(out, "it must expect findings or the one word 'nothing'", 0);
 }
 
 /* What follows "file:" in a line; NULL where that does not begin it. */

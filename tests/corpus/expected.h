@@ -21,13 +21,14 @@ struct lines {
 	struct line items[LINES_MOST];
 	size_t count;
 	const char *fault; /* why they can't be read; NULL if they can */
+	int fault_line;    /* the line of the text at fault, the first one being 0 */
 };
 
 /*
  * Cuts the comment that begins with "<!-- WORD" and a line's end out of a drawing: its inner text,
- * in memory of its own. NULL without one.
+ * in memory of its own, and the line of the drawing on which that begins. NULL without one.
  */
-char *comment_of(const char *drawing, const char *word);
+char *comment_of(const char *drawing, const char *word, int *line);
 
 /* Reads an expect comment's text, which is cut up. */
 void expected_read(struct lines *out, char *text);
