@@ -113,8 +113,8 @@ static struct cutlint_finding *report_thin(struct cutlint_check *check,
 	struct cutlint_place place =
 		cutlint_place_wall(cutlint_check_design(check), &neck->walls[0]);
 	const char *alone = holds_alone(neck) ? ", the only one that holds its part," : "";
-	/* Three decimals where two would show a width equal to the limit that it misses. */
-	int places = limit_mm - neck->width_mm < 0.01 ? 3 : 2;
+	/* Three decimals where two would show the limit that it misses, or nothing. */
+	int places = limit_mm - neck->width_mm < 0.01 || neck->width_mm < 0.01 ? 3 : 2;
 	if (!is_corridor(neck))
 		return cutlint_report(check, severity, place,
 				      "%s of %.*f mm%s is under %.2f mm (%.*f mm as drawn)",
@@ -158,7 +158,7 @@ static void relate(struct cutlint_check *check, struct cutlint_finding *finding,
 static void suggest(struct cutlint_finding *finding, const struct cutlint_neck *neck,
 		    double wanted_mm)
 {
-	double drawn_mm = wanted_mm + burn_mm(neck);
+	double drawn_mm = cutlint_at_least(wanted_mm + burn_mm(neck), 0.01);
 	if (holds_alone(neck))
 		cutlint_suggest(finding,
 				"draw it at least %.2f mm wide, or give the part a second bridge",

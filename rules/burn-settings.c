@@ -224,9 +224,9 @@ static void check_score(struct cutlint_check *check, const struct options *optio
 	cutlint_measured(finding, "share", share, limit, "");
 	cutlint_relate(finding, cutlint_place_job(check, "recipe", word, "power"),
 		       "the recipe of the cut");
-	cutlint_suggest(finding,
-			"burn the fold with less power, fewer passes, or %.1f times as fast",
-			share / fmin(options->score_warning, options->score_error));
+	cutlint_suggest(
+		finding, "burn the fold with less power, fewer passes, or %.1f times as fast",
+		cutlint_at_least(share / fmin(options->score_warning, options->score_error), 0.1));
 }
 
 static void report_range(struct cutlint_check *check, const char *word, const char *key,

@@ -126,8 +126,10 @@ static void report_edge(struct cutlint_check *check, const struct options *optio
 		       card->outline == CUTLINT_NONE ? cutlint_place_design(design)
 						     : cutlint_place_outline(design, card->outline),
 		       card->outline == CUTLINT_NONE ? "the page" : "the card's edge");
-	cutlint_suggest(finding, "move it in by %.2f mm",
-			fmax(options->error_mm, options->warning_mm) - nearest->kept_mm);
+	cutlint_suggest(
+		finding, "move it in by %.2f mm",
+		cutlint_at_least(fmax(options->error_mm, options->warning_mm) - nearest->kept_mm,
+				 0.01));
 }
 
 /* Lines that touch the edge cross it: another rule's matter. Each shape is said once. */
@@ -212,8 +214,8 @@ static void report_over(struct cutlint_check *check, const struct cutlint_shape 
 	if (named)
 		cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"),
 			       "the sheet");
-	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger %s", over_mm,
-			named ? "sheet" : "page");
+	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger %s",
+			cutlint_at_least(over_mm, 0.01), named ? "sheet" : "page");
 }
 
 static void report_near(struct cutlint_check *check, const struct options *options,
@@ -226,7 +228,7 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 	cutlint_measured(finding, "margin", margin_mm, options->sheet_mm, "mm");
 	cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"), "the sheet");
 	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger sheet",
-			options->sheet_mm - margin_mm);
+			cutlint_at_least(options->sheet_mm - margin_mm, 0.01));
 }
 
 /* Without a sheet in the job the page is the sheet, and may end where the card does. */

@@ -67,7 +67,7 @@ static void check_recipes(struct cutlint_check *check, const struct options *opt
 		cutlint_suggest(finding,
 				"burn %.1f times as fast, or with less power; if the stock needs "
 				"that much, raise the limit",
-				energy / options->line);
+				cutlint_at_least(energy / options->line, 0.1));
 	}
 }
 

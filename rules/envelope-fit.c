@@ -141,7 +141,8 @@ static void judge(struct cutlint_check *check, const struct options *options, st
 	double wanted_mm = fmax(options->error_mm, options->warning_mm);
 	cutlint_suggest(finding,
 			"make the folded card at most %.2f mm x %.2f mm, or take a larger envelope",
-			job->envelope_width_mm - wanted_mm, job->envelope_height_mm - wanted_mm);
+			cutlint_at_most(job->envelope_width_mm - wanted_mm, 0.01),
+			cutlint_at_most(job->envelope_height_mm - wanted_mm, 0.01));
 }
 
 static enum cutlint_outcome check_envelope(struct cutlint_check *check, const void *options)

@@ -264,8 +264,9 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 		cutlint_show_span(finding, wall->at, foot_on_fold(fold, wall->at));
 	cutlint_relate(finding, cut_later ? line : cut, cut_later ? "the fold" : "the cut");
 	cutlint_suggest(finding, "move the cut at least %.2f mm away from the fold",
-			fmax(options->error_mm, options->warning_mm) +
-				cutlint_check_job(check)->kerf_mm / 2);
+			cutlint_at_least(fmax(options->error_mm, options->warning_mm) +
+						 cutlint_check_job(check)->kerf_mm / 2,
+					 0.01));
 }
 
 /* The nearest place of a shape's cuts to the fold; says whether the shape has any there. */

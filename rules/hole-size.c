@@ -79,7 +79,7 @@ static void judge(struct cutlint_check *check, const struct options *options,
 		return;
 
 	double limit_mm = bad ? options->error_mm : options->warning_mm;
-	double wanted_mm = fmax(options->error_mm, options->warning_mm);
+	double wanted_mm = cutlint_at_least(fmax(options->error_mm, options->warning_mm), 0.01);
 	struct cutlint_finding *finding =
 		report(check, bad ? CUTLINT_ERROR : CUTLINT_WARNING, hole, limit_mm);
 	cutlint_measured(finding, "inscribed circle", hole->diameter_mm, limit_mm, "mm");

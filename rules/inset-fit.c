@@ -259,7 +259,8 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 	struct cutlint_box face = face_box(&cutlint_check_sheet(check)->cards[fit->laying.card]);
 	double both = 2 * fmax(options->margin_error_mm, options->margin_warning_mm);
 	cutlint_suggest(finding, "make it at most %.2f mm x %.2f mm, and centre it",
-			face.right - face.left - both, face.bottom - face.top - both);
+			cutlint_at_most(face.right - face.left - both, 0.01),
+			cutlint_at_most(face.bottom - face.top - both, 0.01));
 }
 
 static void report_cover(struct cutlint_check *check, const struct options *options,

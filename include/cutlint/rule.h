@@ -11,6 +11,7 @@
 #ifndef CUTLINT_RULE_H
 #define CUTLINT_RULE_H
 
+#include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -136,6 +137,20 @@ CUTLINT_EXPORT struct cutlint_finding *cutlint_report(struct cutlint_check *chec
 /* What to change, one sentence in lower case without full stop. */
 CUTLINT_EXPORT void cutlint_suggest(struct cutlint_finding *finding, const char *format, ...)
 	CUTLINT_PRINTF(2, 3);
+
+/*
+ * Figures for suggestions, rounded to a multiple of `step` to the side on which one that is
+ * followed to the letter passes.
+ */
+static inline double cutlint_at_least(double value, double step)
+{
+	return ceil(value / step - 1e-3) * step;
+}
+
+static inline double cutlint_at_most(double value, double step)
+{
+	return floor(value / step + 1e-3) * step;
+}
 
 /* A measured figure with the limit it broke, for programs. Pass NAN where there is no limit. */
 CUTLINT_EXPORT void cutlint_measured(struct cutlint_finding *finding, const char *what,

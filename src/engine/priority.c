@@ -23,9 +23,10 @@ static const struct order {
 	/* Between two lines burned in the same place there is always a sliver. */
 	{"duplicate-outline", "bridge-width", SLIVER},
 	{"duplicate-outline", "hole-size", SLIVER},
-	/* Of the edge margin and the thin wall at the edge the more severe. */
-	{"bridge-width", "card-margin", AS_GRAVE},
-	{"card-margin", "bridge-width", GRAVER},
+	/* Of the edge margin and the thin wall at the edge the more severe; the margin asks for
+	   more. */
+	{"card-margin", "bridge-width", AS_GRAVE},
+	{"bridge-width", "card-margin", GRAVER},
 	/* What a gap leaves standing is said with the gap. */
 	{"closed-path", "bridge-width", GAP},
 	{"duplicate-outline", "crossing-cuts", NEARBY},

@@ -118,6 +118,12 @@ static enum cutlint_neck_kind first_kind(enum geo_neck_kind kind)
 	return CUTLINT_NECK_THIN_WALL;
 }
 
+/* A bridge as wide as the kerf leaves nothing, however its figures are rounded. */
+static double left_of(double width_mm)
+{
+	return fabs(width_mm) <= SHEET_SLACK_MM ? 0 : width_mm;
+}
+
 static void measure_neck(const struct measure *measure, const struct geo_neck *found,
 			 struct cutlint_neck *neck)
 {
@@ -134,8 +140,8 @@ static void measure_neck(const struct measure *measure, const struct geo_neck *f
 	neck->kind = first_kind(found->kind);
 	neck->drawn_mm =
 		found->kind == GEO_CONTACT ? 0 : refine_width(design, &measure->burn->lines, feet);
-	neck->width_mm = neck->drawn_mm - (facts[0].burned ? half_kerf : 0) -
-			 (facts[1].burned ? half_kerf : 0);
+	neck->width_mm = left_of(neck->drawn_mm - (facts[0].burned ? half_kerf : 0) -
+				 (facts[1].burned ? half_kerf : 0));
 	neck->length_mm = found->length / SHEET_NM;
 	neck->at_edge = facts[0].edge || facts[1].edge;
 	neck->card = measure->intent->cards[found->face];

@@ -15,6 +15,9 @@
 
 #define SHEET_NM 1e6 /* nanometres in a millimetre */
 
+/* Widths are known to this (mm): one that misses a limit by less is equal to it. */
+#define SHEET_SLACK_MM 0.001
+
 /* Lines count as the same stretch up to this Fréchet distance (mm): duplicates. */
 #define SHEET_APART_MM 0.05
 /* ... over at least this length (mm). */

@@ -77,7 +77,7 @@ static void of_an_edge_margin_and_a_thin_wall_the_graver_stays(void **state)
 	static const struct {
 		enum cutlint_severity margin, wall;
 		const char *stays;
-	} CASES[] = {{CUTLINT_ERROR, CUTLINT_ERROR, "bridge-width"},
+	} CASES[] = {{CUTLINT_ERROR, CUTLINT_ERROR, "card-margin"},
 		     {CUTLINT_ERROR, CUTLINT_WARNING, "card-margin"},
 		     {CUTLINT_WARNING, CUTLINT_ERROR, "bridge-width"}};
 	for (size_t i = 0; i < 3; i++) {
