@@ -159,6 +159,90 @@ static bool was_summed(const struct cutlint_check *check, const struct options *
 	return false;
 }
 
+/* The fold of which an outline is a dash; CUTLINT_NONE where it is of none. */
+static uint32_t fold_of(const struct cutlint_check *check, uint32_t outline)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	struct cutlint_point vertex = design->vertices[design->outlines[outline].first_vertex];
+	struct cutlint_xy at = cutlint_point_mm(vertex);
+	for (uint32_t i = 0; i < sheet->fold_count; i++) {
+		const struct cutlint_fold *fold = &sheet->folds[i];
+		double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
+		double length = hypot(x, y);
+		double along = ((at.x - fold->from.x) * x + (at.y - fold->from.y) * y) / length;
+		double beside = ((at.x - fold->from.x) * y - (at.y - fold->from.y) * x) / length;
+		if (fabs(beside) <= fold->farthest_mm + SLACK_MM && along >= -SLACK_MM &&
+		    along <= length + SLACK_MM)
+			return i;
+	}
+	return CUTLINT_NONE;
+}
+
+/* A stretch that is scored and cut: the fold and the shape that cuts it. */
+struct scored {
+	uint32_t fold, shape, number;
+};
+
+static int compare_scored(const void *left, const void *right)
+{
+	const struct scored *a = left, *b = right;
+	if (a->fold != b->fold)
+		return a->fold < b->fold ? -1 : 1;
+	if (a->shape != b->shape)
+		return a->shape < b->shape ? -1 : 1;
+	return a->number < b->number ? -1 : a->number > b->number;
+}
+
+/* Which side of an overlap is a dash of a fold that lies on a cut; -1 where none is. */
+static int dash_side(const struct cutlint_check *check, const struct cutlint_overlap *overlap)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_FOLD;
+	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_FOLD;
+	return first == second ? -1 : first ? 0 : 1;
+}
+
+/* The stretches of dashes on cuts, grouped by fold and shape. */
+static uint32_t collect_scored(const struct cutlint_check *check, const struct options *options,
+			       struct scored *scored)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t count = 0;
+	for (uint32_t i = 0; i < sheet->overlap_count; i++) {
+		const struct cutlint_overlap *overlap = &sheet->overlaps[i];
+		int side = dash_side(check, overlap);
+		if (side < 0 || !counts(check, options, overlap))
+			continue;
+		uint32_t fold = fold_of(check, overlap->outline[side]);
+		if (fold == CUTLINT_NONE)
+			continue;
+		uint32_t shape = shape_of(cutlint_check_design(check), overlap, 1 - side);
+		scored[count++] = (struct scored){fold, shape, i};
+	}
+	qsort(scored, count, sizeof *scored, compare_scored);
+	return count;
+}
+
+/* All dashes of one fold on one shape are one finding, at the first of them. */
+static void check_scored(struct cutlint_check *check, const struct options *options,
+			 const struct scored *scored, uint32_t count)
+{
+	const struct cutlint_overlap *overlaps = cutlint_check_sheet(check)->overlaps;
+	for (uint32_t i = 0, next; i < count; i = next) {
+		struct shared shared = {0};
+		for (next = i; next < count && scored[next].fold == scored[i].fold &&
+			       scored[next].shape == scored[i].shape;
+		     next++) {
+			const struct cutlint_overlap *overlap = &overlaps[scored[next].number];
+			shared.length_mm += overlap->length_mm;
+			shared.apart_mm = fmax(shared.apart_mm, overlap->apart_mm);
+			shared.stretches++;
+		}
+		report(check, options, &overlaps[scored[i].number], &shared);
+	}
+}
+
 /*
  * `said` marks outlines that are already known to be copies as a whole: of three equal lines the
  * second and the third are said once each.
@@ -168,7 +252,10 @@ static void check_overlaps(struct cutlint_check *check, const struct options *op
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->overlap_count; i++) {
 		const struct cutlint_overlap *overlap = &sheet->overlaps[i];
-		if (!counts(check, options, overlap))
+		int dash = dash_side(check, overlap);
+		bool elsewhere =
+			dash >= 0 && fold_of(check, overlap->outline[dash]) != CUTLINT_NONE;
+		if (!counts(check, options, overlap) || elsewhere)
 			continue;
 		bool known = said[overlap->outline[1]];
 		if (overlap->whole[1])
@@ -207,10 +294,17 @@ static enum cutlint_outcome check_duplicates(struct cutlint_check *check, const 
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	if (sheet->overlap_count > 0) {
 		bool *said = calloc(cutlint_check_design(check)->outline_count, sizeof *said);
-		if (!said)
-			return cutlint_could_not_look(check, "out of memory");
-		check_overlaps(check, options, said);
+		struct scored *scored = calloc(sheet->overlap_count, sizeof *scored);
+		if (said && scored) {
+			check_overlaps(check, options, said);
+			check_scored(check, options, scored,
+				     collect_scored(check, options, scored));
+		}
+		bool looked = said && scored;
 		free(said);
+		free(scored);
+		if (!looked)
+			return cutlint_could_not_look(check, "out of memory");
 	}
 	for (uint32_t i = 0; i < sheet->traced_count; i++)
 		check_traced(check, options, &sheet->traced[i]);
@@ -229,6 +323,6 @@ CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
 	.severity = CUTLINT_ERROR,
 	.options = OPTIONS,
 	.options_size = sizeof(struct options),
-	.needs = CUTLINT_NEEDS_OVERLAPS,
+	.needs = CUTLINT_NEEDS_OVERLAPS | CUTLINT_NEEDS_CARDS,
 	.check = check_duplicates,
 };

@@ -4,61 +4,15 @@
 #include "geometry/match-tracks.h"
 #include "geometry/match.h"
 #include "sheet/chains.h"
+#include "sheet/touch.h"
+#include "sheet/way.h"
 #include "sheet/work.h"
+#include "sheet/xy.h"
 
 /* A traced stroke's two edges are at most this far apart (mm), with a distance that varies by at
  * most this share of its mean. Common practice, no source. */
 static const double MOST_STROKE_MM = 1.0;
 static const double MOST_SPREAD = 0.2;
-
-/* The way in nm from a chain's first vertex to each of its vertices, indexed by vertex. */
-static double *measure_chains(struct arena *arena, const struct geo_lines *lines)
-{
-	double *along = ARENA_ARRAY(arena, double, (size_t)lines->point_count + 1);
-	for (uint32_t c = 0; along && c < lines->chain_count; c++) {
-		const struct geo_chain *chain = &lines->chains[c];
-		for (uint32_t v = chain->first + 1; v < chain->first + chain->count; v++)
-			along[v] = along[v - 1] +
-				   hypot((double)lines->points[v].x - lines->points[v - 1].x,
-					 (double)lines->points[v].y - lines->points[v - 1].y);
-	}
-	return along;
-}
-
-static double chain_length(const struct geo_lines *lines, const double *along, uint32_t number)
-{
-	const struct geo_chain *chain = &lines->chains[number];
-	uint32_t last = chain->first + chain->count - 1;
-	struct cutlint_point a = lines->points[last], b = lines->points[chain->first];
-	double closing = chain->closed ? hypot((double)b.x - a.x, (double)b.y - a.y) : 0;
-	return along[last] + closing;
-}
-
-/* The place on a chain at a way from its first vertex, looked for from a segment on. */
-static struct cutlint_xy place_at(const struct geo_lines *lines, const double *along,
-				  uint32_t number, uint32_t segment, double way)
-{
-	const struct geo_chain *chain = &lines->chains[number];
-	double length = chain_length(lines, along, number);
-	double start = along[segment];
-	while (way < start)
-		way += length;
-	for (uint32_t left = chain->count; left > 0; left--) {
-		uint32_t next = geo_chain_next(chain, segment);
-		if (next == GEO_NONE)
-			break;
-		struct cutlint_point a = lines->points[segment], b = lines->points[next];
-		double side = hypot((double)b.x - a.x, (double)b.y - a.y);
-		if (way <= start + side && side > 0) {
-			double t = (way - start) / side;
-			return (struct cutlint_xy){(a.x + t * ((double)b.x - a.x)) / SHEET_NM,
-						   (a.y + t * ((double)b.y - a.y)) / SHEET_NM};
-		}
-		start += side;
-		segment = next;
-	}
-	return cutlint_point_mm(lines->points[segment]);
-}
 
 /* Whether a stretch is all of its chain, but for what the tolerance takes at two ends. */
 static bool is_whole(const struct geo_stretch *stretch, double length)
@@ -78,12 +32,11 @@ static struct cutlint_overlap describe(const struct chains *chains, const double
 		const struct geo_stretch *stretch = stretches[i];
 		overlap.outline[i] = chains->outlines[stretch->chain];
 		overlap.vertex[i] = stretch->first_segment;
-		overlap.whole[i] = is_whole(stretch, chain_length(lines, along, stretch->chain));
+		overlap.whole[i] = is_whole(stretch, way_length(lines, along, stretch->chain));
 	}
 	overlap.length_mm = (found->a.to - found->a.from) / SHEET_NM;
-	overlap.from =
-		place_at(lines, along, found->a.chain, found->a.first_segment, found->a.from);
-	overlap.to = place_at(lines, along, found->a.chain, found->a.first_segment, found->a.to);
+	overlap.from = way_place(lines, along, &found->a, found->a.from).at;
+	overlap.to = way_place(lines, along, &found->a, found->a.to).at;
 	return overlap;
 }
 
@@ -148,20 +101,37 @@ static int find_traced(struct sheet_work *work, const struct chains *burned,
 	return status;
 }
 
+/*
+ * Where two lines part at an angle, the last bit of one may be laid on the side of the other or
+ * left out: stretches whose ends differ by no more than that are the same one.
+ */
+static bool repeats(const struct cutlint_overlap *overlap, const struct cutlint_overlap *before)
+{
+	return overlap->outline[0] == before->outline[0] &&
+	       overlap->outline[1] == before->outline[1] && overlap->reversed == before->reversed &&
+	       xy_distance(overlap->from, before->from) <= 2 * SHEET_APART_MM &&
+	       xy_distance(overlap->to, before->to) <= 2 * SHEET_APART_MM;
+}
+
 static int describe_overlaps(struct sheet_work *work, const struct chains *chains,
 			     const struct geo_overlaps *found)
 {
-	double *along = measure_chains(work->scratch, &chains->lines);
+	double *along = way_measure(work->scratch, &chains->lines);
 	struct cutlint_overlap *overlaps =
 		ARENA_ARRAY(work->arena, struct cutlint_overlap, (size_t)found->count + 1);
 	if (!along || !overlaps)
 		return -1;
+	uint32_t count = 0;
 	for (uint32_t i = 0; i < found->count; i++) {
-		overlaps[i] = describe(chains, along, &found->items[i]);
-		drop_copy(work, &overlaps[i]);
+		overlaps[count] = describe(chains, along, &found->items[i]);
+		bool part = !overlaps[count].whole[0] && !overlaps[count].whole[1];
+		if (part && ((count > 0 && repeats(&overlaps[count], &overlaps[count - 1])) ||
+			     touch_is_all(work->design, &chains->lines, along, &found->items[i])))
+			continue;
+		drop_copy(work, &overlaps[count++]);
 	}
 	work->overlaps = overlaps;
-	work->overlap_count = found->count;
+	work->overlap_count = count;
 	return 0;
 }
 
