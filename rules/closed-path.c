@@ -102,21 +102,47 @@ static bool is_later(const struct cutlint_design *design, const struct cutlint_e
 	return end > other;
 }
 
-/*
- * Two ends that face each other are one gap, said at the one that comes later in the file. So an
- * end is left out where the end that it faces says it too.
- */
+/* The other end of the same line. */
+static const struct cutlint_end *other_end(const struct cutlint_end *end)
+{
+	return end->last ? end - 1 : end + 1;
+}
+
+/* Whether an end is wrong in itself: not joined, not off a ready edge, not of a line meant so. */
+static bool is_open(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	return is_checked(cutlint_check_design(check), end) && !is_joined(check, end) &&
+	       !runs_off(check, end);
+}
+
+/* A line of which neither end is near anything is one stray line. */
+static bool is_stray(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	double scan_mm = cutlint_check_job(check)->scan_mm + SLACK_MM;
+	return gap_of(end) > scan_mm && gap_of(other_end(end)) > scan_mm &&
+	       is_open(check, other_end(end));
+}
+
+/* Two ends that face each other within the scan width are one gap. */
+static bool is_one_gap(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	if (!faces_end(sheet, end) ||
+	    end->near_end_mm > cutlint_check_job(check)->scan_mm + SLACK_MM)
+		return false;
+	const struct cutlint_end *other = &sheet->ends[end->near_end];
+	return faces_end(sheet, other) && &sheet->ends[other->near_end] == end &&
+	       !runs_off(check, other) && is_checked(cutlint_check_design(check), other);
+}
+
+/* Of two ends that are one finding the one that comes earlier in the file is left out. */
 static bool is_said_by_other(const struct cutlint_check *check, const struct cutlint_end *end)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	if (!faces_end(sheet, end))
-		return false;
-
-	const struct cutlint_end *other = &sheet->ends[end->near_end];
-	bool mutual = faces_end(sheet, other) && &sheet->ends[other->near_end] == end;
-	return mutual && !runs_off(check, other) && is_checked(design, other) &&
-	       is_later(design, other, end);
+	if (is_stray(check, end))
+		return is_later(design, other_end(end), end);
+	return is_one_gap(check, end) &&
+	       is_later(design, &cutlint_check_sheet(check)->ends[end->near_end], end);
 }
 
 /* "its own start", "the end of path#leaf", "the side of path#stem". */
@@ -201,17 +227,20 @@ static void judge(struct cutlint_check *check, const struct cutlint_end *end)
 	cutlint_show_span(finding, end->at, nearest.place.at);
 	cutlint_relate(finding, nearest.place,
 		       nearest.is_end ? "the nearest end" : "the nearest line");
+	bool own = nearest.is_end &&
+		   &cutlint_check_sheet(check)->ends[end->near_end] == other_end(end);
+	if (is_stray(check, end) && !own)
+		cutlint_relate(finding, place_of(cutlint_check_design(check), other_end(end)),
+			       "its other end, which is in the open too");
 }
 
 static enum cutlint_outcome check_ends(struct cutlint_check *check, const void *options)
 {
 	(void)options;
-	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->end_count; i++) {
 		const struct cutlint_end *end = &sheet->ends[i];
-		if (is_checked(design, end) && !is_joined(check, end) && !runs_off(check, end) &&
-		    !is_said_by_other(check, end))
+		if (is_open(check, end) && !is_said_by_other(check, end))
 			judge(check, end);
 	}
 	return CUTLINT_LOOKED;

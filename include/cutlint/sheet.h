@@ -97,7 +97,7 @@ struct cutlint_neck {
 	enum cutlint_neck_kind kind;
 	struct cutlint_wall walls[2]; /* [0] is the wall that comes later in the file */
 	double drawn_mm;
-	double width_mm;  /* after the burn, zero if within 0.001 mm; zero or less: burned through */
+	double width_mm; /* after the burn, zero if within 0.001 mm; zero or less: burned through */
 	double length_mm; /* of a corridor: along which it stays within tau of its narrowest; else 0
 			   */
 	struct cutlint_xy ends[2]; /* middle of the corridor's two ends; equal for a single neck */
@@ -131,7 +131,8 @@ struct cutlint_hole {
 	struct cutlint_box box;
 };
 
-/* One end of an open outline that is burned. */
+/* One end of an open outline that is burned. The two of one outline stand together, first and last.
+ */
 struct cutlint_end {
 	uint32_t outline;
 	bool last; /* the end of its last command; else the start of its first */
