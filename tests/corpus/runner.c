@@ -19,14 +19,16 @@ static void make_folder(const struct scene *scene, const char *name)
 	test_free(path);
 }
 
-/* Runs the corpus of one rule's case and one demo. */
+/* Runs the corpus of one rule's case, one demo and one silence. */
 static struct ran run_case(const struct scene *scene, const char *name, const char *text)
 {
 	char *path = scene_path(scene, "");
 	make_folder(scene, "rules");
 	make_folder(scene, "rules/some-rule");
 	make_folder(scene, "demo");
+	make_folder(scene, "silences");
 	scene_write(scene, "demo/plain.svg", CASE("nothing"));
+	scene_write(scene, "silences/plain.svg", CASE("nothing"));
 	scene_write(scene, name, text);
 	const char *arguments[] = {CORPUS_RUNNER, CUTLINT_COMMAND, path, NULL};
 	struct ran ran = run(arguments, NULL);
@@ -41,7 +43,7 @@ static void assert_fails(const struct scene *scene, const char *name, const char
 	assert_int_equal(ran.status, 1);
 	assert_has(ran.out, "not ok ");
 	assert_has(ran.out, why);
-	assert_has(ran.out, "# 1 of 2 cases failed");
+	assert_has(ran.out, "# 1 of 3 cases failed");
 	ran_finish(&ran);
 }
 
@@ -49,7 +51,7 @@ static void a_case_that_is_right_passes(void **state)
 {
 	struct ran ran = run_case(*state, "rules/some-rule/ok-plain.svg", CASE("nothing"));
 	assert_int_equal(ran.status, 0);
-	assert_has(ran.out, "# 0 of 2 cases failed");
+	assert_has(ran.out, "# 0 of 3 cases failed");
 	ran_finish(&ran);
 }
 
