@@ -47,6 +47,18 @@ static struct limits limits_of(const struct cutlint_neck *neck, const struct opt
 			       fmax(plain.warning_mm, options->sole_warning_mm)};
 }
 
+/* The option that a limit comes from: of a bridge that alone holds a part the larger of two. */
+static const char *option_of(const struct cutlint_neck *neck, const struct options *options,
+			     bool bad)
+{
+	if (bad)
+		return holds_alone(neck) && options->sole_error_mm > options->error_mm
+			       ? "sole-error"
+			       : "error";
+	return holds_alone(neck) && options->sole_warning_mm > options->warning_mm ? "sole-warning"
+										   : "warning";
+}
+
 static bool is_loose(const struct cutlint_sheet *sheet, uint32_t part)
 {
 	return part != CUTLINT_NONE && sheet->parts[part].kind == CUTLINT_PART_LOOSE;
@@ -181,6 +193,10 @@ static void judge(struct cutlint_check *check, const struct options *options,
 	struct cutlint_finding *finding = neck->width_mm <= 0
 						  ? report_burned(check, neck)
 						  : report_thin(check, severity, neck, limit_mm);
+	if (neck->width_mm <= 0)
+		cutlint_limit_job(finding, "burn", NULL, "kerf");
+	else
+		cutlint_limit(finding, option_of(neck, options, bad));
 	cutlint_measured(finding, "width", neck->width_mm, limit_mm, "mm");
 	cutlint_measured(finding, "drawn", neck->drawn_mm, NAN, "mm");
 	relate(check, finding, neck);

@@ -173,6 +173,7 @@ static void check_travel(struct cutlint_check *check, const struct options *opti
 		check, CUTLINT_NOTE, cutlint_place_design(design),
 		"%.0f mm of moves between %u lines, over %g times the %.0f mm of a simple order",
 		travel_mm, (unsigned)count, options->times, simple_mm);
+	cutlint_limit(finding, "travel");
 	cutlint_measured(finding, "travel", travel_mm, options->times * simple_mm, "mm");
 	cutlint_suggest(finding, "draw the lines row by row: scores, inner cuts, then outlines");
 }

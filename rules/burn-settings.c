@@ -132,6 +132,7 @@ static void check_kerf(struct cutlint_check *check, const struct options *option
 			job->kerf_mm, options->kerf_spot_mm, job->stock_thickness_mm);
 	else
 		return;
+	cutlint_limit(finding, job->kerf_mm < options->kerf_least_mm ? "kerf-least" : "kerf-spot");
 	cutlint_measured(finding, "kerf", job->kerf_mm, NAN, "mm");
 	cutlint_suggest(finding, "cut a square, and give half of the hole less the part; a broad "
 				 "kerf tells of a beam out of focus");
@@ -221,6 +222,7 @@ static void check_score(struct cutlint_check *check, const struct options *optio
 		cutlint_place_job(check, "recipe", "fold", "power"),
 		"score takes %.0f %% of the energy that cuts through (role %s), over %.0f %%",
 		100 * share, word, 100 * limit);
+	cutlint_limit(finding, bad ? "score-error" : "score-warning");
 	cutlint_measured(finding, "share", share, limit, "");
 	cutlint_relate(finding, cutlint_place_job(check, "recipe", word, "power"),
 		       "the recipe of the cut");

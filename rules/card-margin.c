@@ -119,6 +119,7 @@ static void report_edge(struct cutlint_check *check, const struct options *optio
 		cutlint_place_wall(design, &nearest->wall),
 		"cut leaves %.2f mm to the edge of the card, under %.2f mm (%.2f mm as drawn)",
 		fmax(nearest->kept_mm, 0), limit_mm, nearest->drawn_mm);
+	cutlint_limit(finding, bad ? "error" : "warning");
 	cutlint_measured(finding, "kept", nearest->kept_mm, limit_mm, "mm");
 	cutlint_measured(finding, "drawn", nearest->drawn_mm, NAN, "mm");
 	cutlint_show_span(finding, nearest->wall.at, nearest->edge);
@@ -225,6 +226,7 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 		check, CUTLINT_WARNING, place_shape(cutlint_check_design(check), shape),
 		"burn line is %.2f mm from the edge of the sheet, under %.2f mm", margin_mm,
 		options->sheet_mm);
+	cutlint_limit(finding, "sheet");
 	cutlint_measured(finding, "margin", margin_mm, options->sheet_mm, "mm");
 	cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"), "the sheet");
 	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger sheet",

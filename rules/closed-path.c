@@ -175,6 +175,7 @@ static struct cutlint_finding *report_shut(struct cutlint_check *check,
 		check, CUTLINT_WARNING, place_of(cutlint_check_design(check), end),
 		"gap of %.2f mm to %s%s burns shut at a kerf of %.2f mm, but is not drawn shut",
 		nearest->gap_mm, what, name, job->kerf_mm);
+	cutlint_limit_job(finding, "drawing", NULL, "join");
 	cutlint_measured(finding, "gap", nearest->gap_mm, job->join_mm, "mm");
 	cutlint_suggest(finding, "join the two, so that the cut does not hang on the kerf");
 	return finding;
@@ -204,6 +205,7 @@ static struct cutlint_finding *report_open(struct cutlint_check *check,
 				       "line ends in the open: the nearest is %s%s, %.2f mm away, "
 				       "over the kerf of %.2f mm",
 				       what, name, nearest->gap_mm, job->kerf_mm);
+	cutlint_limit_job(finding, "burn", NULL, "kerf");
 	cutlint_measured(finding, "gap", nearest->gap_mm, job->kerf_mm, "mm");
 	cutlint_measured(finding, "drawn", nearest->gap_mm, NAN, "mm");
 	cutlint_suggest(finding, "close the path or draw it on to the other line; a cut that is "

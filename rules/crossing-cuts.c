@@ -253,6 +253,7 @@ static enum cutlint_outcome check_crossings(struct cutlint_check *check, const v
 	struct cutlint_finding *finding = cutlint_report(
 		check, worst, cutlint_place_design(cutlint_check_design(check)),
 		"%u more pairs of lines cross or touch and are not listed", (unsigned)left_over);
+	cutlint_limit(finding, "most");
 	cutlint_suggest(finding, "mend those listed, or raise the option 'most'");
 	return CUTLINT_LOOKED;
 }

@@ -63,6 +63,7 @@ static void check_recipes(struct cutlint_check *check, const struct options *opt
 			check, CUTLINT_WARNING, cutlint_place_job(check, "recipe", word, "power"),
 			"recipe of the role %s puts %.3f J into a mm of line, over %.3f J/mm", word,
 			energy, options->line);
+		cutlint_limit(finding, "line");
 		cutlint_measured(finding, "energy", energy, options->line, "J/mm");
 		cutlint_suggest(finding,
 				"burn %.1f times as fast, or with less power; if the stock needs "
@@ -300,6 +301,7 @@ static void report_disc(struct cutlint_check *check, const struct options *optio
 					 "crowded cuts put %.3f J/mm2 into a disc of %.2f mm, over "
 					 "%.3f J/mm2: %.1f mm of line",
 					 heat, options->disc_mm, options->area, disc->length_mm);
+	cutlint_limit(finding, "area");
 	cutlint_measured(finding, "heat", heat, options->area, "J/mm²");
 	cutlint_measured(finding, "length", disc->length_mm, NAN, "mm");
 	cutlint_show_circle(finding, disc->centre, 2 * disc->radius_mm);

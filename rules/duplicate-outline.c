@@ -109,6 +109,7 @@ static void report(struct cutlint_check *check, const struct options *options,
 			       "line %s over %.2f mm: %s lies on %s%s", verb_of(design, overlap),
 			       shared->length_mm, overlap->whole[1] ? "all of it" : "a part of it",
 			       itself ? "itself, " : "", name);
+	cutlint_limit(finding, "apart");
 	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
 	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
 	if (!overlap->whole[1])
@@ -283,6 +284,7 @@ static void check_traced(struct cutlint_check *check, const struct options *opti
 			       "both edges of a traced stroke, %.2f mm apart: the line is burned "
 			       "twice, and what lies inside falls out",
 			       pair->apart_mm);
+	cutlint_limit(finding, "traced");
 	cutlint_measured(finding, "apart", pair->apart_mm, options->traced_mm, "mm");
 	cutlint_relate(finding, cutlint_place_outline(design, first), "the other edge");
 	cutlint_suggest(finding, "trace the centre line of the stroke, or fill the shape and trace "

@@ -133,6 +133,7 @@ static void judge(struct cutlint_check *check, const struct options *options, st
 					 card.width, card.height, fmax(room.width, 0),
 					 fmax(room.height, 0), job->envelope,
 					 job->envelope_width_mm, job->envelope_height_mm, limit_mm);
+	cutlint_limit(finding, bad ? "error" : "warning");
 	cutlint_measured(finding, "room in width", room.width, limit_mm, "mm");
 	cutlint_measured(finding, "room in height", room.height, limit_mm, "mm");
 	if (!place.in_job)

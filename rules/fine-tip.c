@@ -62,6 +62,7 @@ static void judge(struct cutlint_check *check, const struct options *options,
 		check, CUTLINT_WARNING, place,
 		"free end is under %.2f mm wide along %.2f mm, over %.2f mm: it chars and curls",
 		options->width_mm, thin_mm, options->length_mm);
+	cutlint_limit(finding, "length");
 	cutlint_measured(finding, "thin", thin_mm, options->length_mm, "mm");
 	cutlint_measured(finding, "burns away", gone_mm, NAN, "mm");
 	suggest(finding, options, tip, gone_mm);

@@ -85,18 +85,24 @@ static void check_ends(struct cutlint_check *check, const struct options *option
 		return;
 
 	bool bad = worst_mm > options->short_error_mm + SLACK_MM;
+	double limit_mm = bad ? options->short_error_mm : allowed_mm;
 	bool both = fmin(from_mm, to_mm) > allowed_mm + SLACK_MM;
 	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
 	struct cutlint_place place = cutlint_place_outline(design, fold->outline);
 	place.at = from_mm >= to_mm ? fold->from : fold->to;
 	struct cutlint_finding *finding =
 		both ? cutlint_report(check, severity, place,
-				      "fold stops %.2f mm and %.2f mm short of the card's edges",
-				      from_mm, to_mm)
+				      "fold stops %.2f mm and %.2f mm short of the card's edges, "
+				      "over %.2f mm",
+				      from_mm, to_mm, limit_mm)
 		     : cutlint_report(check, severity, place,
-				      "fold stops %.2f mm short of the card's edge", worst_mm);
-	cutlint_measured(finding, "short", worst_mm, bad ? options->short_error_mm : allowed_mm,
-			 "mm");
+				      "fold stops %.2f mm short of the card's edge, over %.2f mm",
+				      worst_mm, limit_mm);
+	if (bad)
+		cutlint_limit(finding, "short-error");
+	else if (allowed_mm == options->short_warning_mm)
+		cutlint_limit(finding, "short-warning");
+	cutlint_measured(finding, "short", worst_mm, limit_mm, "mm");
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "draw the fold on to the edge of the card");
 }
@@ -120,6 +126,7 @@ static void check_centre(struct cutlint_check *check, const struct options *opti
 			       "fold is %.2f mm off the card's middle, over %.2f mm: panels of "
 			       "%.2f mm and %.2f mm",
 			       off_mm, limit_mm, first_mm, second_mm);
+	cutlint_limit(finding, bad ? "off-centre-error" : "off-centre-warning");
 	cutlint_measured(finding, "off centre", off_mm, limit_mm, "mm");
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "move the fold by %.2f mm towards the wider panel", off_mm);
@@ -185,6 +192,7 @@ static void check_slant(struct cutlint_check *check, const struct options *optio
 		"end to end",
 		slant * 180 / PI, options->slant_rad * 180 / PI,
 		hypot(along.x, along.y) * sin(slant));
+	cutlint_limit(finding, "slant");
 	cutlint_measured(finding, "slant", slant, options->slant_rad, "rad");
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "draw it along the side: move one end by %.2f mm",
@@ -213,8 +221,8 @@ static void check_grain(struct cutlint_check *check, const struct options *optio
 		cutlint_place_outline(cutlint_check_design(check), fold->outline),
 		"fold runs across the grain, at %.0f degrees to it: it cracks sooner than along it",
 		across * 180 / PI);
+	cutlint_limit_job(finding, "stock", NULL, "grain");
 	cutlint_measured(finding, "across the grain", across, PI / 4, "rad");
-	cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "grain"), "the grain");
 	cutlint_suggest(finding, "turn the card by 90 degrees on the sheet, or lay the sheet the "
 				 "other way");
 }
@@ -259,6 +267,8 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 					 "fold is %.2f mm from a burned edge, under %.2f mm "
 					 "(%.2f mm as drawn)",
 					 clear_mm, limit_mm, drawn_mm);
+	if (drawn_mm > 0)
+		cutlint_limit(finding, bad ? "error" : "warning");
 	cutlint_measured(finding, "clearance", fmax(clear_mm, 0), limit_mm, "mm");
 	if (drawn_mm > 0)
 		cutlint_show_span(finding, wall->at, foot_on_fold(fold, wall->at));
@@ -366,6 +376,7 @@ static void check_card(struct cutlint_check *check, const struct options *option
 			       "card has no fold, although the job names a folded card of %.2f mm "
 			       "x %.2f mm: stock of %.2f mm has to be scored",
 			       job->card_width_mm, job->card_height_mm, job->stock_thickness_mm);
+	cutlint_limit(finding, job->stock_grammage > 0 ? "score-grammage" : "score-thickness");
 	cutlint_suggest(finding, "draw the fold from edge to edge, with the role fold");
 }
 

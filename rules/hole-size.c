@@ -82,6 +82,10 @@ static void judge(struct cutlint_check *check, const struct options *options,
 	double wanted_mm = cutlint_at_least(fmax(options->error_mm, options->warning_mm), 0.01);
 	struct cutlint_finding *finding =
 		report(check, bad ? CUTLINT_ERROR : CUTLINT_WARNING, hole, limit_mm);
+	if (hole->diameter_mm < cutlint_check_job(check)->kerf_mm - SLACK_MM)
+		cutlint_limit_job(finding, "burn", NULL, "kerf");
+	else
+		cutlint_limit(finding, bad ? "error" : "warning");
 	cutlint_measured(finding, "inscribed circle", hole->diameter_mm, limit_mm, "mm");
 	cutlint_measured(finding, "area", hole->area_mm2, NAN, "mm²");
 	cutlint_measured(finding, "length",

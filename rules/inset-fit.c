@@ -255,6 +255,7 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 					 "under %.2f mm, %s",
 					 fit->margin_mm, side, limit_mm,
 					 laying_words(&fit->laying));
+	cutlint_limit(finding, bad == 2 ? "margin-error" : "margin-warning");
 	cutlint_measured(finding, "margin", fit->margin_mm, limit_mm, "mm");
 	struct cutlint_box face = face_box(&cutlint_check_sheet(check)->cards[fit->laying.card]);
 	double both = 2 * fmax(options->margin_error_mm, options->margin_warning_mm);
@@ -286,6 +287,7 @@ static void report_cover(struct cutlint_check *check, const struct options *opti
 					 "inset reaches %.2f mm past a window, under %.2f mm of "
 					 "glue margin, %s",
 					 fit->cover_mm, limit_mm, laying_words(&fit->laying));
+	cutlint_limit(finding, bad == 2 ? "cover-error" : "cover-warning");
 	cutlint_measured(finding, "glue margin", fit->cover_mm, limit_mm, "mm");
 	cutlint_relate(finding, window_later ? inset : window,
 		       window_later ? "the inset" : "the window");

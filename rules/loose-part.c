@@ -164,6 +164,8 @@ static void judge(struct cutlint_check *check, const struct options *options, ui
 	    is_trimming(sheet, options, part))
 		return;
 	struct cutlint_finding *finding = report(check, options, part);
+	if (part->area_mm2 < options->small_mm2)
+		cutlint_limit(finding, "small");
 	cutlint_measured(finding, "area", part->area_mm2, NAN, "mm²");
 	relate_crossings(check, finding, number);
 	if (relate_burned(check, finding, number) > 0)

@@ -153,6 +153,7 @@ static void report_turn(const struct work *work, uint32_t outline, double off_ra
 		finding = cutlint_report(work->check, CUTLINT_ERROR, place,
 					 "art is turned by %.1f degrees %s against its panel",
 					 degrees, off_rad > 0 ? "counter-clockwise" : "clockwise");
+	cutlint_limit(finding, "turn");
 	cutlint_measured(finding, "turn", degrees, work->options->turn_rad * 180 / PI, "deg");
 	relate_seen(work, finding);
 	cutlint_suggest(finding, "turn it back, or turn the as-seen copy if that is wrong");

@@ -234,6 +234,7 @@ static void report_needless(struct cutlint_check *check, const struct options *o
 					 "by more than %.2f mm",
 					 (unsigned)all->needless, (unsigned)all->nodes,
 					 options->tolerance_mm);
+	cutlint_limit(finding, "least");
 	cutlint_measured(finding, "needless nodes", all->needless, options->least, "");
 	cutlint_measured(finding, "nodes", all->nodes, NAN, "");
 	for (uint32_t i = 1; i < count && i < (uint32_t)options->places; i++) {
@@ -259,6 +260,7 @@ static void report_shorts(struct cutlint_check *check, const struct options *opt
 		"%u segments in a row are shorter than %.2f mm: the head stutters and the edge "
 		"chars",
 		(unsigned)all->shorts, options->short_mm);
+	cutlint_limit(finding, "run");
 	cutlint_measured(finding, "short segments", all->shorts, options->run, "");
 	for (uint32_t i = 1; i < count && i < (uint32_t)options->places; i++) {
 		if (tallies[i].shorts == 0)

@@ -219,6 +219,7 @@ static struct cutlint_finding *report_ratio(struct cutlint_check *check,
 		"%s of %.2f mm x %.2f mm is %.5g times %s, %.2f mm x %.2f mm: %s",
 		card->outline == CUTLINT_NONE ? "page" : "card", size.small, size.large,
 		ratio->value, target->name, target->size.small, target->size.large, ratio->why);
+	cutlint_limit(finding, "alike");
 	cutlint_measured(finding, "ratio", ratio->value, 1, "");
 	add_places(check, finding, card, size);
 	cutlint_suggest(
@@ -254,6 +255,7 @@ static void report_other(struct cutlint_check *check, const struct options *opti
 					 "%s of %.2f mm x %.2f mm is not %s, %.2f mm x %.2f mm",
 					 what, size.small, size.large, target->name,
 					 target->size.small, target->size.large);
+	cutlint_limit(finding, "tolerance");
 	add_places(check, finding, card, size);
 	cutlint_suggest(finding,
 			page ? "draw the card's edge with the role outline or blank, or name the "

@@ -166,6 +166,7 @@ static void report(struct cutlint_check *check, const struct options *options,
 		check, CUTLINT_WARNING, place_of(design, &dusts[0]),
 		"%u specks: %s under %.2f mm², the smallest %.3f mm²", (unsigned)count_of(all),
 		kinds, options->area_mm2, all->smallest_mm2);
+	cutlint_limit(finding, "count");
 	cutlint_measured(finding, "specks", count_of(all), NAN, "");
 	cutlint_measured(finding, "area", all->smallest_mm2, options->area_mm2, "mm²");
 	cutlint_measured(finding, "inscribed circle", NAN, options->width_mm - SLACK_MM, "mm");

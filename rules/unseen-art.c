@@ -170,6 +170,7 @@ static void report_stroke(struct cutlint_check *check, const struct options *opt
 				     "strokes of up to %.2f mm, over %.2f mm, are burned as one "
 				     "line in their middle: %u shapes",
 				     tally->broadest_mm, limit_mm, (unsigned)count);
+	cutlint_limit(finding, "stroke");
 	cutlint_measured(finding, "stroke", tally->broadest_mm, limit_mm, "mm");
 	cutlint_suggest(finding, "turn it into a filled outline if its edges are meant, else draw "
 				 "it thin");

@@ -153,6 +153,7 @@ static void report_sole(struct cutlint_check *check, const struct trees *trees, 
 					 neck->width_mm);
 	else
 		return;
+	cutlint_limit(finding, heavy ? "one-bridge" : "reach");
 	cutlint_measured(finding, "load", neck->load_mm2, options->one_bridge_mm2, "mm²");
 	cutlint_measured(finding, "reach", neck->reach_mm, reach_limit, "mm");
 	cutlint_measured(finding, "width", neck->width_mm, NAN, "mm");
@@ -224,6 +225,7 @@ static void check_slim(struct cutlint_check *check, const struct options *option
 		"part of %.1f mm² hangs by %u bridges, together %.2f mm wide: too slim "
 		"for more than %.1f mm²",
 		hold->area_mm2, (unsigned)hold->bridges, hold->width_mm, most_mm2);
+	cutlint_limit(finding, "area");
 	cutlint_measured(finding, "load", hold->area_mm2, most_mm2, "mm²");
 	cutlint_measured(finding, "width", hold->width_mm, NAN, "mm");
 	relate_bridges(check, finding, part, hold->slimmest);
@@ -264,6 +266,7 @@ static void report_tongue(struct cutlint_check *check, const struct options *opt
 		check, CUTLINT_WARNING, place,
 		"free tongue of %.1f mm, over %.1f mm: %g times the %.2f mm at its root", length_mm,
 		limit_mm, options->tongue_times, root_mm);
+	cutlint_limit(finding, "tongue");
 	cutlint_measured(finding, "length", length_mm, limit_mm, "mm");
 	cutlint_measured(finding, "width", root_mm, NAN, "mm");
 	cutlint_suggest(finding,

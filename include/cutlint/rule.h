@@ -157,6 +157,16 @@ CUTLINT_EXPORT void cutlint_measured(struct cutlint_finding *finding, const char
 				     double value, double limit, const char *unit);
 
 /*
+ * Where the limit comes from that the finding breaks: one of the rule's own options, or a key of
+ * the job file (for the arguments see cutlint_place_job). The host adds it to the message: its
+ * value as written, and "default" or the line of the job file. Call it at most once a finding,
+ * behind cutlint_report; a limit that the drawing sets, or none, needs no call.
+ */
+CUTLINT_EXPORT void cutlint_limit(struct cutlint_finding *finding, const char *option);
+CUTLINT_EXPORT void cutlint_limit_job(struct cutlint_finding *finding, const char *section,
+				      const char *name, const char *key);
+
+/*
  * A length on the sheet that the finding speaks of, for pictures of it: the two walls of a bridge,
  * the two ends of a gap. Several may be shown, the one that the message measures first.
  */

@@ -155,20 +155,32 @@ static const struct job_section *find_section(const struct job *job, const char 
 	return NULL;
 }
 
+static const struct job_entry *find_key(const struct job_section *section, const char *key)
+{
+	for (uint32_t i = 0; section && key && i < section->entry_count; i++) {
+		if (strcmp(section->entries[i].key, key) == 0)
+			return &section->entries[i];
+	}
+	return NULL;
+}
+
+const struct job_entry *place_find_entry(const struct job *job, const char *section,
+					 const char *name, const char *key)
+{
+	return find_key(find_section(job, section, name), key);
+}
+
 struct cutlint_place place_in_job(const struct job *job, const char *section, const char *name,
 				  const char *key)
 {
 	struct cutlint_place place = {.in_job = true};
 	const struct job_section *found = find_section(job, section, name);
-	if (!found)
-		return place;
-	place.span = (struct cutlint_span){.byte = found->byte, .length = found->length};
-	for (uint32_t i = 0; key && i < found->entry_count; i++) {
-		const struct job_entry *entry = &found->entries[i];
-		if (strcmp(entry->key, key) == 0)
-			place.span = (struct cutlint_span){.byte = entry->key_byte,
-							   .length = entry->key_length};
-	}
+	const struct job_entry *entry = find_key(found, key);
+	if (found)
+		place.span = (struct cutlint_span){.byte = found->byte, .length = found->length};
+	if (entry)
+		place.span =
+			(struct cutlint_span){.byte = entry->key_byte, .length = entry->key_length};
 	return place;
 }
 

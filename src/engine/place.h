@@ -20,6 +20,10 @@ int place_set(struct finding_place *out, struct arena *arena, const struct cutli
 struct cutlint_place place_in_job(const struct job *job, const char *section, const char *name,
 				  const char *key);
 
+/* The line itself, NULL where the job has none. */
+const struct job_entry *place_find_entry(const struct job *job, const char *section,
+					 const char *name, const char *key);
+
 /* Sets a place from one in the job file. */
 void place_set_job(struct finding_place *out, const struct job *job,
 		   const struct cutlint_place *place, const char *text);

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "engine/grow.h"
+#include "engine/option.h"
 #include "engine/place.h"
 
 #define OUT_OF_MEMORY "memory ran out"
@@ -196,6 +197,59 @@ void cutlint_measured(struct cutlint_finding *finding, const char *what, double 
 	found->measures = measures;
 }
 
+static const char *format_for(struct cutlint_check *check, const char *format, ...)
+	CUTLINT_PRINTF(2, 3);
+
+static const char *format_for(struct cutlint_check *check, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *text = format_copy(check, format, arguments);
+	va_end(arguments);
+	return text;
+}
+
+/* Adds "; limit KEY = VALUE: ORIGIN" to the message; `fallback` is the value without an entry. */
+static void add_limit(struct cutlint_finding *finding, const char *key,
+		      const struct job_entry *entry, const char *fallback)
+{
+	struct cutlint_check *check = finding->check;
+	const struct source *source = &check->job->source;
+	const char *value = entry ? entry->value : fallback;
+	const char *sign = value ? " = " : "", *message;
+	if (entry && check->job->facts.file)
+		message = format_for(check, "%s; limit %s%s%s: %s:%u", finding->found.message, key,
+				     sign, value, source->name,
+				     (unsigned)source_position(source, entry->key_byte).line);
+	else
+		message = format_for(check, "%s; limit %s%s%s: default", finding->found.message,
+				     key, sign, value ? value : "");
+	if (message)
+		finding->found.message = message;
+}
+
+void cutlint_limit(struct cutlint_finding *finding, const char *option)
+{
+	struct cutlint_check *check = finding->check;
+	const struct cutlint_option *found = option_find(check->rule, option);
+	if (is_dummy(finding))
+		return;
+	if (!found) {
+		stop(check, "it takes a limit from an option that it does not have");
+		return;
+	}
+	add_limit(finding, option, place_find_entry(check->job, "rule", check->rule->name, option),
+		  found->fallback);
+}
+
+void cutlint_limit_job(struct cutlint_finding *finding, const char *section, const char *name,
+		       const char *key)
+{
+	if (!is_dummy(finding))
+		add_limit(finding, key, place_find_entry(finding->check->job, section, name, key),
+			  NULL);
+}
+
 static void show(struct cutlint_finding *finding, struct finding_figure figure)
 {
 	if (is_dummy(finding))
@@ -250,6 +304,7 @@ enum cutlint_outcome cutlint_could_not_look(struct cutlint_check *check, const c
 
 void rule_check_run(struct cutlint_check *check, const struct setup_rule *rule)
 {
+	check->rule = rule->module->rule;
 	enum cutlint_outcome outcome = rule->module->rule->check(check, rule->options);
 	if (outcome == CUTLINT_COULD_NOT_LOOK)
 		stop(check, "it gives no reason");

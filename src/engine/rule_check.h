@@ -19,6 +19,7 @@ struct cutlint_check {
 	const struct cutlint_design *design;
 	const struct job *job;
 	const struct cutlint_sheet *sheet;
+	const struct cutlint_rule *rule; /* the one at work */
 	struct cutlint_finding *first, *last;
 	uint32_t count;
 	const char *reason;           /* why it could not look; NULL if it could */
