@@ -123,6 +123,12 @@ void sarif_add_rules(struct sarif *sarif, const struct registry *registry)
 	}
 }
 
+/* Which of these it is the user sees from its id. */
+static const char OWN_HELP[] =
+	"cutlint says this itself, not one of its rules. Its documents tell what it does then: "
+	"docs/drawings.md for what is read and not read of a drawing, docs/silences.md for "
+	"silences, docs/output.md for the rest.";
+
 uint32_t sarif_rule_index(struct sarif *sarif, const char *rule)
 {
 	const json_t *known = json_object_get(sarif->rule_index, rule);
@@ -130,8 +136,12 @@ uint32_t sarif_rule_index(struct sarif *sarif, const char *rule)
 		return (uint32_t)json_integer_value(known);
 	json_t *descriptor = json_pack("{s:s}", "id", rule);
 	const char *summary = sarif_kind_summary(rule);
-	if (summary)
-		sarif_put(sarif, descriptor, "shortDescription",
-			  json_pack("{s:o}", "text", summary_of(summary)));
+	if (!summary)
+		summary = "what cutlint itself has to say";
+	sarif_put(sarif, descriptor, "shortDescription",
+		  json_pack("{s:o}", "text", summary_of(summary)));
+	sarif_put(sarif, descriptor, "fullDescription",
+		  json_pack("{s:o}", "text", summary_of(summary)));
+	sarif_put(sarif, descriptor, "help", json_pack("{s:s}", "text", OWN_HELP));
 	return add_descriptor(sarif, rule, descriptor);
 }

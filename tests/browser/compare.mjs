@@ -2,9 +2,10 @@
 // shape. The drawings come from the npm packages of package.json, installed into the build folder.
 // Usage: node compare.mjs SHAPES FOLDER. Exit status 77: a tool or the packages are missing.
 import { execFileSync, spawnSync } from "node:child_process";
-import { copyFileSync, existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { install, skip } from "../npm.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const [shapesProgram, folder] = process.argv.slice(2);
@@ -32,30 +33,6 @@ const EXCEPTIONS = {
 	"flag-icons/flags/4x3/py.svg 28": COARSE,
 	"flag-icons/flags/4x3/py.svg 37": COARSE,
 };
-
-function skip(why) {
-	console.log(`skipped: ${why}`);
-	process.exit(77);
-}
-
-function install() {
-	mkdirSync(folder, { recursive: true });
-	for (const name of ["package.json", "package-lock.json"])
-		copyFileSync(join(here, name), join(folder, name));
-	const done = join(folder, "installed");
-	const lock = readFileSync(join(here, "package-lock.json"), "utf8");
-	if (existsSync(done) && readFileSync(done, "utf8") === lock)
-		return;
-	const npm = spawnSync("npm", ["ci", "--ignore-scripts", "--no-audit", "--no-fund"], {
-		cwd: folder,
-		encoding: "utf8",
-	});
-	if (npm.error)
-		skip("npm is not installed");
-	if (npm.status !== 0)
-		skip(`the packages can't be installed: ${npm.stderr.split("\n")[0]}`);
-	writeFileSync(done, lock);
-}
 
 function choose() {
 	return SOURCES.flatMap(([path, count]) => {
@@ -148,7 +125,7 @@ function compareDrawing(file, theirs, ours, tally) {
 	}
 }
 
-install();
+install(here, folder);
 const files = choose();
 const theirs = askBrowser(files);
 const ours = askCutlint(files);
