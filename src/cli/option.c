@@ -90,8 +90,8 @@ int option_word(const char *option, const char *value, const char *const *words)
 	for (size_t i = 0; i < count; i++)
 		text_format(&list, "%s%s", i ? ", " : "", words[i]);
 	if (near)
-		say_error("option '%s' does not take '%s'; did you mean '%s'?", option, value,
-			  near);
+		say_error("option '%s' does not take '%s'; did you mean '%s'? It takes one of %s",
+			  option, value, near, list.failed ? "its words" : list.bytes);
 	else
 		say_error("option '%s' does not take '%s'; it takes one of %s", option, value,
 			  list.failed ? "its words" : list.bytes);

@@ -76,7 +76,7 @@ static void say_warnings(struct session *session, const struct source *source,
 	struct text text = {0};
 	check_take_notices(notices, source, source->name, &findings, &troubles);
 	report_findings(&text, &findings, session->colour);
-	if (session->sarif)
+	if (session->sarif && findings.count)
 		sarif_add_job(session->sarif, source, &findings);
 	if (text.bytes)
 		fwrite(text.bytes, 1, text.length, stderr);

@@ -137,6 +137,13 @@ static void wrong_usage_is_exit_2_with_the_nearest_word(void **state)
 	REFUSED("no drawing given", "check");
 	REFUSED("did you mean '--fail-on'?", "check", "--fale-on", "error", "a.svg");
 	REFUSED("does not take 'eror'; did you mean 'error'?", "check", "--fail-on=eror", "a.svg");
+	REFUSED("option '--format' does not take 'sarrif'; did you mean 'sarif'? It takes one of "
+		"text, sarif",
+		"check", "--format=sarrif", "a.svg");
+	REFUSED("option '--format' does not take 'html'; it takes one of text, sarif", "check",
+		"--format", "html", "a.svg");
+	REFUSED("option '--format' does not take 'sarif'; it takes one of text, json", "measure",
+		"--format", "sarif", "a.svg");
 	REFUSED("there is no option '-x'", "check", "-x", "a.svg");
 	REFUSED("'--job' needs a value", "check", "--job");
 	REFUSED("'--quiet' takes no value", "check", "--quiet=1", "a.svg");
@@ -318,9 +325,53 @@ static void measure_gives_figures_as_text_and_json(void **state)
 	ran_finish(&ran);
 }
 
+/* The log is whole whatever happens, and the exit status is that of the text. */
+static void a_log_tells_what_could_not_be_checked(void **state)
+{
+	scene_write(*state, "a.svg", BAD_DRAWING);
+	scene_write(*state, "b.svg", "<svg><path d=\"M0");
+	struct ran ran = CUTLINT(*state, "check", "--format", "sarif", "--fail-on=never", "a.svg",
+				 "b.svg", "no.svg");
+	assert_int_equal(ran.status, 2);
+	assert_has(ran.err, "cannot read 'no.svg'");
+	json_error_t error;
+	json_t *log = json_loads(ran.out, 0, &error), *artifacts, *notifications, *results;
+	int successful, code;
+	assert_non_null(log);
+	assert_int_equal(json_unpack(log, "{s:[{s:[{s:b, s:i, s:o}], s:o, s:o}]}", "runs",
+				     "invocations", "executionSuccessful", &successful, "exitCode",
+				     &code, "toolExecutionNotifications", &notifications,
+				     "artifacts", &artifacts, "results", &results),
+			 0);
+	assert_false(successful);
+	assert_int_equal(code, 2);
+	assert_int_equal(json_array_size(artifacts), 3);
+	assert_int_equal(json_array_size(notifications), 1);
+	assert_int_equal(json_array_size(results), 4);
+	json_decref(log);
+	ran_finish(&ran);
+}
+
+static void a_log_goes_to_the_output_and_gives_the_same_status(void **state)
+{
+	scene_write(*state, "a.svg", BAD_DRAWING);
+	scene_write(*state, "b.svg", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "--format=sarif", "--output=x.sarif", "a.svg");
+	assert_int_equal(ran.status, 1);
+	assert_string_equal(ran.out, "");
+	assert_has(ran.err, "1 error, 1 warning in 1 file");
+	ran_finish(&ran);
+	ran = CUTLINT(*state, "check", "--format=sarif", "b.svg");
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.out, "\"results\": [\n\n]");
+	ran_finish(&ran);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		SCENE(a_log_tells_what_could_not_be_checked),
+		SCENE(a_log_goes_to_the_output_and_gives_the_same_status),
 		SCENE(no_findings_is_exit_0_and_silence_on_standard_output),
 		SCENE(findings_are_exit_1_with_rule_figures_and_suggestion),
 		SCENE(fail_on_sets_the_level),
