@@ -72,6 +72,21 @@ static int count_parser(void **state)
 
 #define FILE_BYTES ((size_t)1000 * 1000)
 
+/* At the peak of the reading, but for 24 bytes a vertex and 250 a flattened curve. */
+static double bytes_of(const struct text *text)
+{
+	size_t start = live;
+	peak = live;
+	struct loaded loaded = load_bytes(text->bytes, text->length);
+	for (uint32_t i = 0; i < loaded.notices.count; i++)
+		print_error("%s\n", loaded.notices.items[i].message);
+	assert_int_equal(loaded.result, 0);
+	double bytes = (double)(peak - start) - 24.0 * loaded.design->vertex_count -
+		       250.0 * loaded.design->priv->curve_count;
+	unload(&loaded);
+	return bytes;
+}
+
 /*
  * What flattened curves cost is no matter of the text: 24 bytes a vertex and 250 a curve are taken
  * off.
@@ -91,17 +106,7 @@ static double cost_of(const char *before, const char *piece, const char *after)
 	}
 	text_add_string(&text, after);
 	assert_false(text.failed);
-
-	size_t start = live;
-	peak = live;
-	struct loaded loaded = load_bytes(text.bytes, text.length);
-	for (uint32_t i = 0; i < loaded.notices.count; i++)
-		print_error("%s\n", loaded.notices.items[i].message);
-	assert_int_equal(loaded.result, 0);
-	double curves =
-		24.0 * loaded.design->vertex_count + 250.0 * loaded.design->priv->curve_count;
-	double cost = ((double)(peak - start) - curves) / (double)text.length;
-	unload(&loaded);
+	double cost = bytes_of(&text) / (double)text.length;
 	text_finish(&text);
 	print_message("%6.1f times the file: %s\n", cost, piece);
 	return cost;
@@ -124,9 +129,10 @@ static void elements_cost_at_most_forty_times_their_text(void **state)
 		"<text/>",
 		"<image/>",
 		"<style/>",
+		"<use href=\"#p\"/>",
 	};
 	for (size_t i = 0; i < sizeof(PIECES) / sizeof(*PIECES); i++)
-		assert_true(cost_of(ROOT_100MM, PIECES[i], "</svg>") <= 40);
+		assert_true(cost_of(ROOT_100MM "<path id=\"p\"/>", PIECES[i], "</svg>") <= 40);
 }
 
 static void path_data_costs_at_most_forty_times_its_text(void **state)
@@ -157,6 +163,35 @@ static void style_sheets_cost_at_most_sixty_times_their_text(void **state)
 		assert_true(cost_of(ROOT_100MM "<style>", PIECES[i], "a{}</style></svg>") <= 60);
 }
 
+static void what_uses_place_costs_at_most_300_bytes_an_element(void **state)
+{
+	(void)state;
+	/* seven in seven in seven ...: 7^6 paths, and the uses and groups that lead to them */
+	struct text text = {0};
+	text_add_string(&text, ROOT_100MM "<defs><path id=\"u0\" d=\"M1 1h1v1z\"/>");
+	double placed = 1;
+	for (int i = 1; i <= 6; i++) {
+		text_format(&text, "<g id=\"u%d\">", i);
+		for (int k = 0; k < 7; k++)
+			text_format(&text, "<use href=\"#u%d\"/>", i - 1);
+		text_add_string(&text, "</g>");
+		placed = placed * 7 + 1;
+	}
+	text_add_string(&text, "</defs><use href=\"#u6\"/></svg>");
+	double cost = (bytes_of(&text) - 40.0 * (double)text.length) / placed;
+	print_message("%6.1f bytes an element that is placed\n", cost);
+	assert_true(cost <= 300);
+	text_finish(&text);
+}
+
+static void entities_cost_at_most_forty_times_the_text_that_they_make(void **state)
+{
+	(void)state;
+	/* 4 bytes in the file stand for 27 of tags */
+	assert_true(cost_of("<!DOCTYPE svg [<!ENTITY e '<g/><path d=\"M0 0h1\"/>'>]>" ROOT_100MM,
+			    "&e; ", "</svg>") <= 40 * 27.0 / 4);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -164,6 +199,8 @@ int main(void)
 		cmocka_unit_test(path_data_costs_at_most_forty_times_its_text),
 		cmocka_unit_test(text_that_draws_nothing_costs_little),
 		cmocka_unit_test(style_sheets_cost_at_most_sixty_times_their_text),
+		cmocka_unit_test(what_uses_place_costs_at_most_300_bytes_an_element),
+		cmocka_unit_test(entities_cost_at_most_forty_times_the_text_that_they_make),
 	};
 	return cmocka_run_group_tests(tests, count_parser, NULL);
 }
