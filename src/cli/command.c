@@ -15,7 +15,7 @@
 #include "job/nearest.h"
 
 const struct command *const commands[] = {&command_check, &command_rules, &command_measure,
-					  &command_help, NULL};
+					  &command_proof, &command_help,  NULL};
 
 #define COMMAND_COUNT (sizeof(commands) / sizeof(commands[0]) - 1)
 

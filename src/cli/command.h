@@ -22,7 +22,8 @@ struct command {
 	int (*run)(int argc, char **argv);
 };
 
-extern const struct command command_check, command_rules, command_measure, command_help;
+extern const struct command command_check, command_rules, command_measure, command_proof,
+	command_help;
 
 /* All of them; ends with NULL. */
 extern const struct command *const commands[];

@@ -1,0 +1,132 @@
+/* drawing.c - the proof as a plain SVG: the same pictures, one below the other. */
+#include <math.h>
+
+#include "proof/burn.h"
+#include "proof/figure.h"
+#include "proof/key.h"
+#include "proof/look.h"
+#include "proof/marks.h"
+#include "proof/proof.h"
+#include "proof/store.h"
+
+static const double GAP_MM = 10, MARGIN_MM = 8, LINE_MM = 5;
+
+/* One below the other, from `top` on, at the left margin. */
+struct column {
+	struct writer *writer;
+	double top, right;
+};
+
+/* Moves what follows so that a picture's box stands at the column's foot. */
+static void open_box(struct column *column, struct cutlint_box box)
+{
+	writer_open(column->writer, "g");
+	writer_format(column->writer, "transform", "translate(%.4f %.4f)", MARGIN_MM - box.left,
+		      column->top - box.top);
+	column->top += box_height(box) + GAP_MM;
+	column->right = fmax(column->right, MARGIN_MM + box_width(box));
+}
+
+static void write_line(struct column *column, double size, const char *text)
+{
+	column->top += size;
+	figure_open_text(column->writer, (struct cutlint_xy){MARGIN_MM, column->top}, size, "start",
+			 FIGURE_INK);
+	writer_text(column->writer, text);
+	writer_close(column->writer);
+	column->top += LINE_MM;
+}
+
+static void write_finding(struct column *column, const struct finding *finding, uint32_t number)
+{
+	struct text text = {0};
+	text_format(&text, "%u  %s: %s  (%s:%u:%u)", (unsigned)number + 1,
+		    severity_word(finding->severity), finding->message, finding->place.file,
+		    (unsigned)finding->place.line, (unsigned)finding->place.column);
+	column->writer->failed = column->writer->failed || text.failed;
+	write_line(column, 3.2, text.bytes);
+	column->top -= 3;
+	text_finish(&text);
+}
+
+static void write_pictures(const struct scene *scene, struct column *column,
+			   const struct order *order)
+{
+	struct writer *writer = column->writer;
+	write_line(column, 5, "The finished card");
+	open_box(column, look_open_box(scene));
+	look_open(scene, writer);
+	writer_close_empty(writer);
+	if (scene->card != CUTLINT_NONE) {
+		open_box(column, look_folded_box(scene));
+		look_folded(scene, writer);
+		writer_close_empty(writer);
+	}
+	write_line(column, 5, "What the beam does");
+	open_box(column, scene->box);
+	burn_draw(scene, writer, order);
+	marks_draw(scene, writer);
+	writer_close_empty(writer);
+}
+
+static void write_all(const struct scene *scene, struct column *column, const struct order *order)
+{
+	const struct findings *findings = scene->proof->findings;
+	write_pictures(scene, column, order);
+	for (uint32_t i = 0; i < findings->count; i++) {
+		if (!findings->items[i].silence)
+			write_finding(column, &findings->items[i], i);
+	}
+	column->top += GAP_MM;
+	column->top += key_draw(scene, column->writer, (struct cutlint_xy){MARGIN_MM, column->top});
+	if (scene->grain.tolerance_nm > 0)
+		write_line(column, 3.2,
+			   "The lines of this large drawing are simplified, by at "
+			   "most 0.02 mm.");
+	write_line(column, 3.2, scene->proof->maker);
+}
+
+/* The size is known only when all is laid out: a first pass writes to nowhere. */
+static int write_drawing(const struct scene *scene, const struct order *order, struct text *out,
+			 double *wide, double *high)
+{
+	struct writer writer;
+	struct cutlint_box box = {0, 0, *wide, *high};
+	int status = writer_init(&writer);
+	struct column column = {.writer = &writer, .top = MARGIN_MM, .right = 120};
+	if (status == 0) {
+		figure_open(&writer, NULL, box);
+		writer_open(&writer, "title");
+		writer_text_format(&writer, "Proof of %s", scene->proof->design->file);
+		writer_close(&writer);
+		writer_open(&writer, "rect");
+		writer_number(&writer, "width", *wide);
+		writer_number(&writer, "height", *high);
+		writer_attribute(&writer, "fill", FIGURE_PAPER);
+		writer_close_empty(&writer);
+		store_write(scene, &writer);
+		write_all(scene, &column, order);
+		writer_close_empty(&writer);
+		status = writer_take(&writer, out);
+	}
+	*wide = column.right + MARGIN_MM;
+	*high = column.top + MARGIN_MM;
+	writer_finish(&writer);
+	return status;
+}
+
+int proof_drawing(struct text *out, const struct proof *proof)
+{
+	struct scene scene = scene_of(proof);
+	struct order order;
+	struct text draft = {0};
+	double wide = 1, high = 1;
+	int status = order_init(&order, proof);
+	if (status == 0)
+		status = write_drawing(&scene, &order, &draft, &wide, &high);
+	text_finish(&draft);
+	if (status == 0)
+		status = write_drawing(&scene, &order, out, &wide, &high);
+	order_finish(&order);
+	return status;
+}

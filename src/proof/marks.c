@@ -1,0 +1,200 @@
+#include "proof/marks.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "proof/figure.h"
+#include "proof/flags.h"
+
+/* Dark enough for white figures on them: 7 : 1 and more. */
+static const char *const PAINTS[] = {
+	[CUTLINT_NOTE] = "#35506b", [CUTLINT_WARNING] = "#6b4a00", [CUTLINT_ERROR] = "#8c1d23"};
+
+bool marks_has_place(const struct finding *finding)
+{
+	return finding->place.on_sheet || finding->figure_count > 0;
+}
+
+/* Where it is marked: its place, else the middle of its first figure. */
+static struct cutlint_xy place_of(const struct finding *finding)
+{
+	if (finding->place.on_sheet)
+		return finding->place.at;
+	const struct finding_figure *figure = &finding->figures[0];
+	return (struct cutlint_xy){(figure->from.x + figure->to.x) / 2,
+				   (figure->from.y + figure->to.y) / 2};
+}
+
+struct cutlint_box marks_extent(const struct finding *finding)
+{
+	struct cutlint_xy at = place_of(finding);
+	struct cutlint_box box = {at.x, at.y, at.x, at.y};
+	for (uint32_t i = 0; i < finding->figure_count; i++) {
+		const struct finding_figure *figure = &finding->figures[i];
+		double r = figure->diameter_mm / 2;
+		box_grow(&box, (struct cutlint_box){fmin(figure->from.x, figure->to.x) - r,
+						    fmin(figure->from.y, figure->to.y) - r,
+						    fmax(figure->from.x, figure->to.x) + r,
+						    fmax(figure->from.y, figure->to.y) + r});
+	}
+	return box;
+}
+
+static void write_circle(struct writer *writer, const char *class, struct cutlint_xy at,
+			 double radius, const char *fill, const char *stroke, double width)
+{
+	writer_open(writer, "circle");
+	writer_attribute(writer, "class", class);
+	writer_number(writer, "cx", at.x);
+	writer_number(writer, "cy", at.y);
+	writer_number(writer, "r", radius);
+	writer_attribute(writer, "fill", fill);
+	writer_attribute(writer, "stroke", stroke);
+	writer_number(writer, "stroke-width", width);
+	writer_close_empty(writer);
+}
+
+/* Errors are discs, warnings white with a rim, notes white with a dotted rim. */
+static void write_flag(struct writer *writer, const struct finding *finding, uint32_t number,
+		       struct cutlint_xy at, double unit)
+{
+	const char *paint = PAINTS[finding->severity];
+	bool full = finding->severity == CUTLINT_ERROR;
+	writer_open_class(writer, "g", "flag");
+	figure_line(writer, (struct cutlint_xy){0, 0}, at, paint, unit * 0.12);
+	write_circle(writer, "spot", (struct cutlint_xy){0, 0}, unit * 0.3, "none", paint,
+		     unit * 0.12);
+	writer_open(writer, "g");
+	if (finding->severity == CUTLINT_NOTE)
+		writer_format(writer, "stroke-dasharray", "%.3g %.3g", unit * 0.3, unit * 0.2);
+	write_circle(writer, "disc", at, unit, full ? paint : "#ffffff", paint, unit * 0.2);
+	writer_close_empty(writer);
+	figure_open_text(writer, (struct cutlint_xy){at.x, at.y + unit * 0.4},
+			 number > 99 ? unit * 0.85 : unit * 1.15, "middle",
+			 full ? "#ffffff" : paint);
+	writer_attribute(writer, "font-weight", "bold");
+	writer_text_format(writer, "%u", (unsigned)number);
+	writer_close(writer);
+	writer_close_empty(writer);
+}
+
+static void write_mark(const struct scene *scene, struct writer *writer, uint32_t number,
+		       struct cutlint_xy flag)
+{
+	const struct finding *finding = &scene->proof->findings->items[number];
+	struct cutlint_xy at = place_of(finding);
+	struct cutlint_box extent = marks_extent(finding);
+	writer_open(writer, "a");
+	writer_format(writer, "id", "mark-%u", (unsigned)number + 1);
+	writer_format(writer, "class", "mark %s", severity_word(finding->severity));
+	writer_format(writer, "xlink:href", "#finding-%u", (unsigned)number + 1);
+	writer_format(writer, "aria-label", "%s %u: %s", severity_word(finding->severity),
+		      (unsigned)number + 1, finding->message);
+	writer_format(writer, "data-extent", "%.4f %.4f %.4f %.4f", extent.left, extent.top,
+		      extent.right, extent.bottom);
+	writer_open_class(writer, "g", "figures");
+	marks_draw_figures(writer, finding, scene->unit_mm);
+	writer_close_empty(writer);
+	writer_open(writer, "g");
+	writer_format(writer, "transform", "translate(%.4f %.4f)", at.x, at.y);
+	write_flag(writer, finding, number + 1, (struct cutlint_xy){flag.x - at.x, flag.y - at.y},
+		   scene->unit_mm);
+	writer_close_empty(writer);
+	writer_close_empty(writer);
+}
+
+void marks_draw(const struct scene *scene, struct writer *writer)
+{
+	const struct findings *findings = scene->proof->findings;
+	size_t room = (size_t)findings->count + 1;
+	struct cutlint_xy *places = calloc(2 * room, sizeof(*places));
+	uint32_t *numbers = calloc(room, sizeof(*numbers)), count = 0;
+	if (!places || !numbers)
+		writer->failed = true;
+	for (uint32_t i = 0; i < findings->count && !writer->failed; i++) {
+		if (findings->items[i].silence || !marks_has_place(&findings->items[i]))
+			continue;
+		places[count] = place_of(&findings->items[i]);
+		numbers[count++] = i;
+	}
+	if (!writer->failed)
+		flags_place(places, count, scene->unit_mm, places + room);
+	for (uint32_t i = 0; i < count && !writer->failed; i++)
+		write_mark(scene, writer, numbers[i], places[room + i]);
+	free(places);
+	free(numbers);
+}
+
+/* A group at a place whose contents keep their size when the picture is enlarged. */
+static void open_tag(struct writer *writer, struct cutlint_xy at)
+{
+	writer_open(writer, "g");
+	writer_format(writer, "transform", "translate(%.4f %.4f)", at.x, at.y);
+	writer_open_class(writer, "g", "tag");
+}
+
+static void close_tag(struct writer *writer)
+{
+	writer_close_empty(writer);
+	writer_close_empty(writer);
+}
+
+/* Short strokes square to the line at both its ends. */
+static void write_span(struct writer *writer, const struct finding_figure *figure, double text_mm)
+{
+	double x = figure->to.x - figure->from.x, y = figure->to.y - figure->from.y;
+	double length = hypot(x, y), tick = text_mm * 0.5;
+	double ux = length > 0 ? x / length : 1, uy = length > 0 ? y / length : 0;
+	const struct cutlint_xy ends[] = {figure->from, figure->to};
+	writer_open_class(writer, "g", "span");
+	figure_line(writer, figure->from, figure->to, PAINTS[CUTLINT_ERROR],
+		    fmin(text_mm * 0.08, length * 0.1));
+	for (int i = 0; i < 2; i++) {
+		struct cutlint_xy a = {-uy * tick, ux * tick}, b = {uy * tick, -ux * tick};
+		open_tag(writer, ends[i]);
+		figure_line(writer, a, b, PAINTS[CUTLINT_ERROR], text_mm * 0.08);
+		close_tag(writer);
+	}
+	writer_close_empty(writer);
+}
+
+static void write_length(struct writer *writer, struct cutlint_xy at, double text_mm,
+			 const char *before, double length)
+{
+	open_tag(writer, at);
+	for (int halo = 1; halo >= 0; halo--) {
+		figure_open_text(writer, (struct cutlint_xy){text_mm * 0.6, text_mm * -0.5},
+				 text_mm, "start", PAINTS[CUTLINT_ERROR]);
+		writer_attribute(writer, "font-weight", "bold");
+		if (halo) {
+			writer_attribute(writer, "stroke", FIGURE_PAPER);
+			writer_number(writer, "stroke-width", text_mm * 0.3);
+			writer_attribute(writer, "stroke-linejoin", "round");
+			writer_attribute(writer, "aria-hidden", "true");
+		}
+		writer_text_format(writer, "%s%.2f mm", before, length);
+		writer_close(writer);
+	}
+	close_tag(writer);
+}
+
+void marks_draw_figures(struct writer *writer, const struct finding *finding, double text_mm)
+{
+	for (uint32_t i = 0; i < finding->figure_count; i++) {
+		const struct finding_figure *figure = &finding->figures[i];
+		bool circle = figure->kind == FIGURE_CIRCLE;
+		double length = circle ? figure->diameter_mm
+				       : hypot(figure->to.x - figure->from.x,
+					       figure->to.y - figure->from.y);
+		struct cutlint_xy label = {fmax(figure->from.x, figure->to.x) +
+						   figure->diameter_mm / 2,
+					   (figure->from.y + figure->to.y) / 2};
+		if (circle)
+			write_circle(writer, "measured", figure->from, figure->diameter_mm / 2,
+				     "none", PAINTS[CUTLINT_ERROR],
+				     fmin(text_mm * 0.08, figure->diameter_mm * 0.05));
+		else
+			write_span(writer, figure, text_mm);
+		write_length(writer, label, text_mm, circle ? "\xc3\x98 " : "", length);
+	}
+}

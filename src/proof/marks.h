@@ -1,0 +1,22 @@
+/* marks.h - findings on the sheet: numbered marks, and dimension lines in their true size. */
+#ifndef PROOF_MARKS_H
+#define PROOF_MARKS_H
+
+#include "proof/scene.h"
+
+/* Whether a finding has a place on the sheet to be marked. */
+bool marks_has_place(const struct finding *finding);
+
+/* The stretch of sheet that a finding speaks of: its place and its figures. */
+struct cutlint_box marks_extent(const struct finding *finding);
+
+/*
+ * A mark for every finding that has a place, as links to #finding-NUMBER: a ring at the true place,
+ * and a flag with the number, led out to where it hides no other one.
+ */
+void marks_draw(const struct scene *scene, struct writer *writer);
+
+/* The dimension lines of one finding, with lengths in text of this size; ends and text scale. */
+void marks_draw_figures(struct writer *writer, const struct finding *finding, double text_mm);
+
+#endif

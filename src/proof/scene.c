@@ -1,0 +1,229 @@
+#include "proof/scene.h"
+
+#include <math.h>
+
+/* Room round cards and lines, and the sizes below which a picture has nothing to show. */
+static const double MARGIN_MM = 5;
+static const double LEAST_MM = 10;
+
+/* Plain colours where the job names none: ivory card, and a teal behind it. */
+static const uint32_t STOCK = 0xefe4cd, INSET = 0x2f6f73;
+
+struct cutlint_box box_empty(void)
+{
+	return (struct cutlint_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
+}
+
+void box_grow(struct cutlint_box *box, struct cutlint_box other)
+{
+	box->left = fmin(box->left, other.left);
+	box->top = fmin(box->top, other.top);
+	box->right = fmax(box->right, other.right);
+	box->bottom = fmax(box->bottom, other.bottom);
+}
+
+struct cutlint_box box_wider(struct cutlint_box box, double margin_mm)
+{
+	return (struct cutlint_box){box.left - margin_mm, box.top - margin_mm,
+				    box.right + margin_mm, box.bottom + margin_mm};
+}
+
+struct cutlint_xy view_apply(const struct view *view, struct cutlint_xy at)
+{
+	return (struct cutlint_xy){view->a * at.x + view->c * at.y + view->e,
+				   view->b * at.x + view->d * at.y + view->f};
+}
+
+struct cutlint_box view_box(const struct view *view, struct cutlint_box box)
+{
+	const struct cutlint_xy corners[] = {{box.left, box.top},
+					     {box.right, box.top},
+					     {box.right, box.bottom},
+					     {box.left, box.bottom}};
+	struct cutlint_box seen = box_empty();
+	for (int i = 0; i < 4; i++) {
+		struct cutlint_xy at = view_apply(view, corners[i]);
+		box_grow(&seen, (struct cutlint_box){at.x, at.y, at.x, at.y});
+	}
+	return seen;
+}
+
+void view_write(const struct view *view, struct writer *writer)
+{
+	const double figures[] = {view->a, view->b, view->c, view->d, view->e, view->f};
+	struct text text = {0};
+	text_add_string(&text, "matrix(");
+	for (int i = 0; i < 6; i++) {
+		text_add_string(&text, i ? " " : "");
+		text_add_figure(&text, figures[i]);
+	}
+	text_add_string(&text, ")");
+	writer->failed = writer->failed || text.failed;
+	writer_attribute(writer, "transform", text.bytes);
+	text_finish(&text);
+}
+
+void scene_write_frame(struct writer *writer, struct cutlint_box box)
+{
+	writer_format(writer, "width", "%.2fmm", box_width(box));
+	writer_format(writer, "height", "%.2fmm", box_height(box));
+	writer_format(writer, "viewBox", "%.3f %.3f %.3f %.3f", box.left, box.top, box_width(box),
+		      box_height(box));
+}
+
+static bool is_burned(enum cutlint_role role)
+{
+	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
+}
+
+static struct cutlint_box find_box(const struct proof *proof)
+{
+	struct cutlint_box box = box_empty();
+	for (uint32_t i = 0; i < proof->sheet->card_count; i++)
+		box_grow(&box, proof->sheet->cards[i].box);
+	for (uint32_t i = 0; i < proof->design->outline_count; i++) {
+		if (is_burned(cutlint_outline_role(proof->design, i)) &&
+		    proof->design->outlines[i].vertex_count)
+			box_grow(&box, cutlint_outline_box(proof->design, i));
+	}
+	if (!(box_width(box) > 0) && !(box_height(box) > 0))
+		box = (struct cutlint_box){0, 0, LEAST_MM, LEAST_MM};
+	return box_wider(box, MARGIN_MM);
+}
+
+static uint32_t find_card(const struct cutlint_sheet *sheet)
+{
+	for (uint32_t i = 0; i < sheet->card_count; i++) {
+		if (sheet->cards[i].fold != CUTLINT_NONE && sheet->cards[i].face >= 0)
+			return i;
+	}
+	return CUTLINT_NONE;
+}
+
+static struct cutlint_xy middle_of(struct cutlint_box box)
+{
+	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
+}
+
+/* Where the face lies from the spine, as seen on the upright front. */
+static struct cutlint_xy away_from_spine(enum cutlint_spine spine)
+{
+	switch (spine) {
+	case CUTLINT_SPINE_RIGHT:
+		return (struct cutlint_xy){-1, 0};
+	case CUTLINT_SPINE_TOP:
+		return (struct cutlint_xy){0, 1};
+	case CUTLINT_SPINE_BOTTOM:
+		return (struct cutlint_xy){0, -1};
+	case CUTLINT_SPINE_LEFT:
+		break;
+	}
+	return (struct cutlint_xy){1, 0};
+}
+
+/* Square to the fold, into the face, as the front view's mirror image leaves it. */
+static struct cutlint_xy into_face(const struct scene *scene)
+{
+	const struct cutlint_sheet *sheet = scene->proof->sheet;
+	const struct cutlint_card *card = &sheet->cards[scene->card];
+	const struct cutlint_fold *fold = &sheet->folds[card->fold];
+	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y, size = hypot(x, y);
+	struct cutlint_xy square = {-y / size, x / size};
+	struct cutlint_xy face = middle_of(card->panels[card->face].box);
+	if ((face.x - fold->from.x) * square.x + (face.y - fold->from.y) * square.y < 0)
+		square = (struct cutlint_xy){-square.x, -square.y};
+	if (scene->mirrored)
+		square.x = -square.x;
+	return square;
+}
+
+/* Mirrored back about the upright middle of the box, then turned so that the spine lies as named.
+ */
+static struct view find_front(const struct scene *scene)
+{
+	struct cutlint_xy middle = middle_of(scene->box);
+	double flip = scene->mirrored ? -1 : 1, cosine = 1, sine = 0;
+	if (scene->card != CUTLINT_NONE) {
+		struct cutlint_xy face = into_face(scene);
+		struct cutlint_xy wanted = away_from_spine(scene->proof->job->spine);
+		cosine = face.x * wanted.x + face.y * wanted.y;
+		sine = face.x * wanted.y - face.y * wanted.x;
+	}
+	struct view view = {flip * cosine, flip * sine, -sine, cosine, 0, 0};
+	struct cutlint_xy moved = view_apply(&view, middle);
+	view.e = middle.x - moved.x;
+	view.f = middle.y - moved.y;
+	return view;
+}
+
+static void find_colours(struct scene *scene)
+{
+	const struct cutlint_job *job = scene->proof->job;
+	scene->stock_given = job->stock_colour != CUTLINT_NO_COLOUR;
+	scene->stock = scene->stock_given ? job->stock_colour : STOCK;
+	scene->inset_given = job->inset_colour != CUTLINT_NO_COLOUR;
+	scene->inset = scene->inset_given ? job->inset_colour : INSET;
+	if (scene->inset_given || scene->inset_outline == CUTLINT_NONE)
+		return;
+	const struct cutlint_paint *fill =
+		&cutlint_outline_shape(scene->proof->design, scene->inset_outline)->fill;
+	if (fill->kind != CUTLINT_PAINT_COLOUR)
+		return;
+	scene->inset = fill->rgb;
+	scene->inset_given = true;
+}
+
+/* The panel that the inset lies behind, as it is folded: the face's box. */
+static struct cutlint_box face_box(const struct scene *scene)
+{
+	const struct cutlint_sheet *sheet = scene->proof->sheet;
+	if (scene->card != CUTLINT_NONE) {
+		const struct cutlint_card *card = &sheet->cards[scene->card];
+		return card->panels[card->face].box;
+	}
+	return sheet->card_count ? sheet->cards[0].box : scene->box;
+}
+
+/* Drawn on the face it lies where it is; else it is centred there, the long way round. */
+static void find_inset(struct scene *scene)
+{
+	const struct cutlint_design *design = scene->proof->design;
+	struct cutlint_box face = face_box(scene);
+	scene->inset_outline = CUTLINT_NONE;
+	scene->inset_behind = face;
+	for (uint32_t i = 0; i < design->outline_count; i++) {
+		if (cutlint_outline_role(design, i) == CUTLINT_ROLE_INSET &&
+		    design->outlines[i].closed) {
+			scene->inset_outline = i;
+			break;
+		}
+	}
+	if (scene->inset_outline == CUTLINT_NONE)
+		return;
+	struct cutlint_box box = cutlint_outline_box(design, scene->inset_outline);
+	struct cutlint_xy middle = middle_of(box), there = middle_of(face);
+	scene->inset_behind = box;
+	scene->inset_moved = middle.x < face.left || middle.x > face.right || middle.y < face.top ||
+			     middle.y > face.bottom;
+	if (!scene->inset_moved)
+		return;
+	bool turned = (box_width(box) > box_height(box)) != (box_width(face) > box_height(face));
+	double across = (turned ? box_height(box) : box_width(box)) / 2;
+	double down = (turned ? box_width(box) : box_height(box)) / 2;
+	scene->inset_behind = (struct cutlint_box){there.x - across, there.y - down,
+						   there.x + across, there.y + down};
+}
+
+struct scene scene_of(const struct proof *proof)
+{
+	struct scene scene = {.proof = proof,
+			      .grain = path_grain_for(proof->design),
+			      .box = find_box(proof),
+			      .mirrored = proof->job->side == CUTLINT_SIDE_BACK,
+			      .card = find_card(proof->sheet)};
+	scene.unit_mm = fmax(box_width(scene.box), box_height(scene.box)) / 100;
+	scene.front = find_front(&scene);
+	find_inset(&scene);
+	find_colours(&scene);
+	return scene;
+}
