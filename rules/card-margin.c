@@ -71,6 +71,26 @@ static double edge_distance(const struct cutlint_design *design, const struct cu
 	return least;
 }
 
+/* No place in a box is nearer to the edge of a card that is a box; 0 where the box touches it. */
+static double least_distance(struct cutlint_box box, struct cutlint_box card)
+{
+	double within = fmin(fmin(box.left - card.left, box.top - card.top),
+			     fmin(card.right - box.right, card.bottom - box.bottom));
+	double across = fmax(card.left - box.right, box.left - card.right);
+	double down = fmax(card.top - box.bottom, box.top - card.bottom);
+	return fmax(0, fmax(within, fmax(across, down)));
+}
+
+/* Whether an outline, flattened as it is, surely leaves enough to the edge. */
+static bool is_far(const struct cutlint_design *design, const struct cutlint_card *card,
+		   uint32_t outline, double enough_mm)
+{
+	if (card->outline != CUTLINT_NONE)
+		return false;
+	struct cutlint_box box = cutlint_outline_box(design, outline);
+	return least_distance(box, card->box) > enough_mm + design->flatness_mm;
+}
+
 /* Where a shape's cuts come nearest to the edge of their card. */
 struct nearest {
 	uint32_t card;
@@ -79,28 +99,31 @@ struct nearest {
 	struct cutlint_xy edge; /* the place on the edge */
 };
 
+/* Of those that may leave less than is wanted. */
 static struct nearest nearest_of(const struct cutlint_check *check,
-				 const struct cutlint_shape *shape)
+				 const struct cutlint_shape *shape, double wanted_mm)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	struct nearest nearest = {.card = CUTLINT_NONE, .drawn_mm = INFINITY, .kept_mm = INFINITY};
+	double kerf_mm = cutlint_check_job(check)->kerf_mm;
 	for (uint32_t i = 0; i < shape->outline_count; i++) {
 		uint32_t outline = shape->first_outline + i;
 		uint32_t number = cutlint_sheet_card_of(design, sheet, outline);
 		if (number == CUTLINT_NONE)
 			continue;
+		const struct cutlint_card *card = &sheet->cards[number];
+		if (is_far(design, card, outline, wanted_mm + kerf_mm))
+			continue;
 		struct cutlint_wall wall = {0};
 		struct cutlint_xy edge = {0, 0};
-		double drawn_mm =
-			edge_distance(design, &sheet->cards[number], outline, &wall, &edge);
+		double drawn_mm = edge_distance(design, card, outline, &wall, &edge);
 		if (drawn_mm >= nearest.drawn_mm)
 			continue;
-		double burned = sheet->cards[number].edge_burned ? 1 : 0.5;
 		nearest = (struct nearest){.card = number,
 					   .drawn_mm = drawn_mm,
 					   .kept_mm = drawn_mm -
-						      burned * cutlint_check_job(check)->kerf_mm,
+						      (card->edge_burned ? 1 : 0.5) * kerf_mm,
 					   .wall = wall,
 					   .edge = edge};
 	}
@@ -143,7 +166,7 @@ static void check_edges(struct cutlint_check *check, const struct options *optio
 		if ((shape->role != CUTLINT_ROLE_ART && shape->role != CUTLINT_ROLE_SLIT) ||
 		    shape->unburned != CUTLINT_BURNED)
 			continue;
-		struct nearest nearest = nearest_of(check, shape);
+		struct nearest nearest = nearest_of(check, shape, wanted_mm);
 		if (nearest.drawn_mm > 0 && nearest.kept_mm < wanted_mm - SLACK_MM)
 			report_edge(check, options, &nearest);
 	}
