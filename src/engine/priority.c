@@ -1,8 +1,9 @@
 #include "engine/priority.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
+
+#include "engine/clue.h"
 
 /* When a finding explains another one of the same place. */
 enum bond {
@@ -48,25 +49,6 @@ static const struct order {
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
 
-static const struct order *find_order(const char *cause, const char *effect)
-{
-	for (size_t i = 0; i < ORDER_COUNT; i++) {
-		if (strcmp(ORDER[i].cause, cause) == 0 && strcmp(ORDER[i].effect, effect) == 0)
-			return &ORDER[i];
-	}
-	return NULL;
-}
-
-/* Whether a finding's rule stands anywhere in the table, as a cause or as an effect. */
-static bool has_role(const struct finding *finding, bool cause)
-{
-	for (size_t i = 0; i < ORDER_COUNT; i++) {
-		if (strcmp(cause ? ORDER[i].cause : ORDER[i].effect, finding->rule) == 0)
-			return true;
-	}
-	return false;
-}
-
 /* The finding's own place for 0, then its related ones. */
 static const struct finding_place *place_of(const struct finding *finding, uint32_t number)
 {
@@ -77,11 +59,6 @@ static bool within(const struct finding_place *a, const struct finding_place *b,
 {
 	return a->on_sheet && b->on_sheet &&
 	       hypot(a->at.x - b->at.x, a->at.y - b->at.y) <= reach_mm;
-}
-
-static bool near(const struct finding_place *a, const struct finding_place *b)
-{
-	return within(a, b, PRIORITY_NEAR_MM);
 }
 
 /* A figure of a finding by its name; NULL without it. */
@@ -117,16 +94,6 @@ static bool is_counted(const struct finding *cause, const struct finding *effect
 	return any;
 }
 
-/* Whether the effect is drawn as wide as the cause's two lines are apart: the sliver between. */
-static bool same_width(const struct finding *cause, const struct finding *effect)
-{
-	double apart_mm = measure_of(cause, "apart");
-	double bridge_mm = measure_of(effect, "drawn");
-	double hole_mm = measure_of(effect, "inscribed circle");
-	return fabs(bridge_mm - apart_mm) <= PRIORITY_WIDTH_MM ||
-	       fabs(hole_mm - apart_mm) <= PRIORITY_WIDTH_MM;
-}
-
 static bool names(const struct finding *finding, const char *element)
 {
 	for (uint32_t i = 0; i <= finding->related_count; i++) {
@@ -147,133 +114,186 @@ static bool names_all(const struct finding *cause, const struct finding *effect)
 	return true;
 }
 
-static bool explains(const struct finding *cause, const struct finding_place *cause_place,
-		     const struct finding *effect, const struct finding_place *effect_place)
+/* Whether the cause's judgement of the same width takes the place of the effect's. */
+static bool outweighs(enum bond bond, const struct finding *cause, const struct finding *effect)
 {
-	const struct order *order = find_order(cause->rule, effect->rule);
-	if (!order)
-		return false;
-	switch (order->bond) {
-	case SLIVER:
-		return near(cause_place, effect_place) || same_width(cause, effect);
-	case NEARBY:
-		return near(cause_place, effect_place);
-	case SPOT:
-		return within(cause_place, effect_place, PRIORITY_SPOT_MM);
-	case GRAVER:
-	case AS_GRAVE:
-	case GAP:
-		break;
-	case COUNTED:
-		return false;
-	}
 	/* What judges the same width takes a silenced finding's place. */
 	if (cause->silence && !effect->silence)
 		return false;
 	int lead = (int)cause->severity - (int)effect->severity;
 	double apart_mm = measure_of(cause, "drawn") - measure_of(effect, "drawn");
-	bool same_walls = order->bond != GAP && names_all(cause, effect);
-	return (near(cause_place, effect_place) || same_walls) &&
-	       fabs(apart_mm) <= PRIORITY_WIDTH_MM && lead >= (order->bond == GRAVER ? 1 : 0);
+	return fabs(apart_mm) <= PRIORITY_WIDTH_MM && lead >= (bond == GRAVER ? 1 : 0);
 }
 
-/* One place of a cause; a list of them is sorted by element, so that few are looked at. */
-struct clue {
-	const char *element;
-	const struct finding *cause;
-	const struct finding_place *place;
+/* The places of one row's causes: by where they lie, by what they measured; what counts others. */
+struct row {
+	const struct order *order;
+	struct clues near, alike, counting;
 };
 
-static int by_element(const void *a, const void *b)
+static double reach_of(enum bond bond)
 {
-	return strcmp(((const struct clue *)a)->element, ((const struct clue *)b)->element);
+	return bond == SPOT ? PRIORITY_SPOT_MM : PRIORITY_NEAR_MM;
 }
 
-static uint32_t add_clues(struct clue *clues, uint32_t count, const struct finding *cause)
+/* By what causes are found that lie elsewhere; NAN for none. */
+static double alike_value(enum bond bond, const struct finding *cause)
 {
+	switch (bond) {
+	case SLIVER:
+		return measure_of(cause, "apart");
+	case GRAVER:
+	case AS_GRAVE:
+		return measure_of(cause, "drawn");
+	case GAP:
+	case NEARBY:
+	case SPOT:
+	case COUNTED:
+		break;
+	}
+	return NAN;
+}
+
+static int add_clues(struct arena *arena, struct row *row, const struct finding *cause)
+{
+	double value = alike_value(row->order->bond, cause);
+	if (row->order->bond == COUNTED)
+		return clues_add(arena, &row->counting, &(struct clue){.cause = cause});
 	for (uint32_t i = 0; i <= cause->related_count; i++) {
-		const struct finding_place *place = place_of(cause, i);
-		if (place->element)
-			clues[count++] = (struct clue){place->element, cause, place};
+		struct clue clue = {.cause = cause, .place = place_of(cause, i)};
+		if (!clue.place->element)
+			continue;
+		clue.key = clue_cell_key(clue.place, reach_of(row->order->bond), 0, 0);
+		if (clue.place->on_sheet && clues_add(arena, &row->near, &clue) < 0)
+			return -1;
+		clue.key = clue_key(clue.place->element);
+		clue.value = value;
+		if (!isnan(value) && clues_add(arena, &row->alike, &clue) < 0)
+			return -1;
 	}
-	return count;
+	return 0;
 }
 
-/* The first clue of an element, or where it would stand. */
-static uint32_t first_clue(const struct clue *clues, uint32_t count, const char *element)
+static bool same_element(const struct clue *clue, const struct finding_place *place)
 {
-	uint32_t low = 0, high = count;
-	while (low < high) {
-		uint32_t middle = low + (high - low) / 2;
-		if (strcmp(clues[middle].element, element) < 0)
-			low = middle + 1;
-		else
-			high = middle;
-	}
-	return low;
+	return strcmp(clue->place->element, place->element) == 0;
 }
 
-static bool is_explained_at(const struct finding *effect, const struct finding_place *place,
-			    const struct clue *clues, uint32_t count)
+static bool is_explained_in(const struct row *row, uint64_t key, const struct finding *effect,
+			    const struct finding_place *place)
 {
-	uint32_t i = place->element ? first_clue(clues, count, place->element) : count;
-	for (; i < count && strcmp(clues[i].element, place->element) == 0; i++) {
-		if (explains(clues[i].cause, clues[i].place, effect, place))
+	enum bond bond = row->order->bond;
+	bool weighed = bond == GRAVER || bond == AS_GRAVE || bond == GAP;
+	const struct clues *clues = &row->near;
+	for (uint32_t i = clues_first(clues, key, -INFINITY);
+	     i < clues->count && clues->items[i].key == key; i++) {
+		const struct clue *clue = &clues->items[i];
+		if (within(clue->place, place, reach_of(bond)) && same_element(clue, place) &&
+		    (!weighed || outweighs(bond, clue->cause, effect)))
 			return true;
 	}
 	return false;
 }
 
-/* All that may explain a finding. */
-struct evidence {
-	const struct clue *clues;
-	uint32_t count;
-	struct findings counting; /* those that count others, wherever these are */
-};
-
-static bool is_tallied(const struct finding *effect, const struct findings *counting)
+static bool is_explained_near(const struct row *row, const struct finding *effect,
+			      const struct finding_place *place)
 {
-	for (uint32_t i = 0; i < counting->count; i++) {
-		const struct order *order = find_order(counting->items[i].rule, effect->rule);
-		if (order && order->bond == COUNTED && is_counted(&counting->items[i], effect))
-			return true;
-	}
-	return false;
-}
-
-static bool is_explained(const struct finding *effect, const struct evidence *evidence)
-{
-	if (!has_role(effect, false))
+	if (!row->near.count || !place->on_sheet)
 		return false;
-	for (uint32_t i = 0; i <= effect->related_count; i++) {
-		if (is_explained_at(effect, place_of(effect, i), evidence->clues, evidence->count))
+	for (int i = 0; i < 9; i++) {
+		uint64_t key =
+			clue_cell_key(place, reach_of(row->order->bond), i % 3 - 1, i / 3 - 1);
+		if (is_explained_in(row, key, effect, place))
 			return true;
 	}
-	return is_tallied(effect, &evidence->counting);
+	return false;
 }
 
-/* Takes out what is explained. The evidence is made of copies, so that moving is safe. */
-static void drop_effects(struct findings *findings, const struct evidence *evidence)
+/*
+ * Whether a cause explains the effect wherever both lie on their element: the effect is the sliver
+ * between the cause's two lines, or both are about the same walls.
+ */
+static bool is_alike(enum bond bond, const struct clue *clue, const struct finding *effect)
 {
-	uint32_t kept = 0;
-	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!is_explained(&findings->items[i], evidence))
-			findings->items[kept++] = findings->items[i];
+	return bond == SLIVER ||
+	       (outweighs(bond, clue->cause, effect) && names_all(clue->cause, effect));
+}
+
+static bool is_explained_by_value(const struct row *row, const struct finding *effect,
+				  const struct finding_place *place, double value)
+{
+	const struct clues *clues = &row->alike;
+	uint64_t key = clue_key(place->element);
+	if (!clues->count || isnan(value))
+		return false;
+	for (uint32_t i = clues_first(clues, key, value - 2 * PRIORITY_WIDTH_MM);
+	     i < clues->count && clues->items[i].key == key; i++) {
+		const struct clue *clue = &clues->items[i];
+		if (clue->value > value + 2 * PRIORITY_WIDTH_MM)
+			break;
+		if (fabs(clue->value - value) <= PRIORITY_WIDTH_MM && same_element(clue, place) &&
+		    is_alike(row->order->bond, clue, effect))
+			return true;
 	}
-	findings->count = kept;
+	return false;
 }
 
-static void add_copy(struct findings *findings, const struct finding *finding)
+static bool is_explained_alike(const struct row *row, const struct finding *effect,
+			       const struct finding_place *place)
 {
-	struct finding *copy = findings_add(findings);
-	if (copy)
-		*copy = *finding;
+	return is_explained_by_value(row, effect, place, measure_of(effect, "drawn")) ||
+	       (row->order->bond == SLIVER &&
+		is_explained_by_value(row, effect, place, measure_of(effect, "inscribed circle")));
 }
 
-static bool counts_others(const struct finding *finding)
+static bool is_tallied(const struct row *row, const struct finding *effect)
 {
-	for (size_t i = 0; i < ORDER_COUNT; i++) {
-		if (ORDER[i].bond == COUNTED && strcmp(ORDER[i].cause, finding->rule) == 0)
+	for (uint32_t i = 0; i < row->counting.count; i++) {
+		if (is_counted(row->counting.items[i].cause, effect))
+			return true;
+	}
+	return false;
+}
+
+static bool is_explained_by(const struct row *row, const struct finding *effect)
+{
+	for (uint32_t i = 0; i <= effect->related_count; i++) {
+		const struct finding_place *place = place_of(effect, i);
+		if (place->element && (is_explained_near(row, effect, place) ||
+				       is_explained_alike(row, effect, place)))
+			return true;
+	}
+	return is_tallied(row, effect);
+}
+
+static bool is_explained(const struct finding *effect, const struct row *rows)
+{
+	for (size_t r = 0; r < ORDER_COUNT; r++) {
+		if (strcmp(rows[r].order->effect, effect->rule) == 0 &&
+		    is_explained_by(&rows[r], effect))
+			return true;
+	}
+	return false;
+}
+
+/* The clues point into a copy of the findings, so that these can be moved. */
+static int fill_row(const struct findings *copy, struct row *row)
+{
+	for (uint32_t i = 0; i < copy->count; i++) {
+		const struct finding *cause = &copy->items[i];
+		if (strcmp(cause->rule, row->order->cause) == 0 &&
+		    add_clues(copy->arena, row, cause) < 0)
+			return -1;
+	}
+	clues_sort(&row->near);
+	clues_sort(&row->alike);
+	return 0;
+}
+
+static bool is_effect(const struct findings *findings, const struct order *order)
+{
+	for (uint32_t i = 0; i < findings->count; i++) {
+		if (strcmp(findings->items[i].rule, order->effect) == 0)
 			return true;
 	}
 	return false;
@@ -281,27 +301,26 @@ static bool counts_others(const struct finding *finding)
 
 void priority_apply(struct findings *findings)
 {
-	struct findings causes = {.arena = findings->arena};
-	struct evidence evidence = {.counting = {.arena = findings->arena}};
-	uint32_t clue_count = 0;
-	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!has_role(&findings->items[i], true))
-			continue;
-		add_copy(&causes, &findings->items[i]);
-		if (counts_others(&findings->items[i]))
-			add_copy(&evidence.counting, &findings->items[i]);
-		clue_count += findings->items[i].related_count + 1;
-	}
-	struct clue *clues = ARENA_ARRAY(findings->arena, struct clue, clue_count);
-	if (causes.failed || evidence.counting.failed || !clues) {
+	struct row rows[ORDER_COUNT] = {0};
+	struct findings copy = *findings;
+	copy.items = ARENA_ARRAY(findings->arena, struct finding, (size_t)findings->count + 1);
+	if (!copy.items) {
 		findings->failed = true;
 		return;
 	}
-	for (uint32_t i = 0; i < causes.count; i++)
-		evidence.count = add_clues(clues, evidence.count, &causes.items[i]);
-	if (evidence.count) {
-		qsort(clues, evidence.count, sizeof(*clues), by_element);
-		evidence.clues = clues;
-		drop_effects(findings, &evidence);
+	for (uint32_t i = 0; i < findings->count; i++)
+		copy.items[i] = findings->items[i];
+	for (size_t r = 0; r < ORDER_COUNT; r++) {
+		rows[r].order = &ORDER[r];
+		if (is_effect(findings, &ORDER[r]) && fill_row(&copy, &rows[r]) < 0) {
+			findings->failed = true;
+			return;
+		}
 	}
+	uint32_t kept = 0;
+	for (uint32_t i = 0; i < findings->count; i++) {
+		if (!is_explained(&copy.items[i], rows))
+			findings->items[kept++] = copy.items[i];
+	}
+	findings->count = kept;
 }

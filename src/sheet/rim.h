@@ -2,6 +2,7 @@
 #ifndef SHEET_RIM_H
 #define SHEET_RIM_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "cutlint/point.h"
@@ -12,7 +13,7 @@ struct rim {
 	uint32_t *halves;
 	struct cutlint_xy *points; /* where each half-edge starts */
 	double *way;               /* to each point, in mm; one more than points */
-	double *turn;              /* at each point, in rad; positive where the face is convex */
+	double *turn;              /* at each point: by rim_turn() */
 	uint32_t count, capacity;
 };
 
@@ -24,10 +25,21 @@ void rim_finish(struct rim *rim);
  */
 struct cutlint_xy rim_place(const struct rim *rim, double way, uint32_t *half);
 
+/* The same from the point before the last place, which it moves on: short ways take no search. */
+struct cutlint_xy rim_place_from(const struct rim *rim, double way, uint32_t *point,
+				 uint32_t *half);
+
 static inline double rim_trip(const struct rim *rim)
 {
 	return rim->way[rim->count];
 }
+
+/* The turn at a point in rad; positive where the face is convex. Worked out when it is asked for.
+ */
+double rim_turn(struct rim *rim, uint32_t point);
+
+/* Whether that turn is positive, which is found at once. */
+bool rim_is_convex(const struct rim *rim, uint32_t point);
 
 static inline uint32_t rim_next(const struct rim *rim, uint32_t point)
 {

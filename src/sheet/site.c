@@ -26,9 +26,8 @@ struct search {
 	struct geo_segment *segments; /* of held parts */
 	uint32_t *halves;             /* of each of them */
 	struct geo_index *index;
-	/* The query: a stretch of a loose side, one point for its middle. */
+	/* The query: a loose side, or one point for its middle. */
 	struct geo_vector from, to;
-	double length;
 	struct candidate *best;
 };
 
@@ -44,32 +43,56 @@ static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
 				    arrangement->nodes[geo_half_edge_to(arrangement, half)]};
 }
 
-static void visit(void *user, uint32_t number, double *reach)
+static void compare(struct search *search, uint32_t number)
 {
-	struct search *search = user;
 	const struct geo_segment *segment = &search->segments[number];
+	struct candidate *best = search->best;
 	struct geo_vector a, b;
 	double distance =
 		geo_segment_distance(search->from, search->to, sheet_vector(segment->from),
 				     sheet_vector(segment->to), &a, &b);
-	if (distance < search->best->distance) {
-		search->best->distance = distance;
-		search->best->kept = search->halves[number];
-		search->best->on_part = a;
-		search->best->on_kept = b;
-	}
-	*reach = fmin(*reach, search->best->distance + search->length);
+	if (distance > best->distance ||
+	    (distance == best->distance && search->halves[number] >= best->kept))
+		return;
+	best->distance = distance;
+	best->kept = search->halves[number];
+	best->on_part = a;
+	best->on_kept = b;
 }
 
-static struct candidate query(struct search *search, uint32_t half, struct geo_vector from,
-			      struct geo_vector to)
+static void visit_near(void *user, uint32_t number, double *reach)
 {
-	struct candidate best = {.half = half, .distance = INFINITY};
+	struct search *search = user;
+	compare(search, number);
+	*reach = fmin(*reach, search->best->distance);
+}
+
+static bool visit_band(void *user, uint32_t number)
+{
+	compare(user, number);
+	return true;
+}
+
+static struct candidate query_point(struct search *search, uint32_t half, struct geo_vector at)
+{
+	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
+	search->from = search->to = at;
+	search->best = &best;
+	geo_index_near(search->index, at, INFINITY, visit_near, search);
+	return best;
+}
+
+/* What is near one end bounds how far round the side one has to look. */
+static struct candidate query_side(struct search *search, uint32_t half, struct geo_vector from,
+				   struct geo_vector to, double most)
+{
+	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
 	search->from = from;
 	search->to = to;
-	search->length = hypot(to.x - from.x, to.y - from.y);
 	search->best = &best;
-	geo_index_near(search->index, from, INFINITY, visit, search);
+	geo_index_near(search->index, from, most, visit_near, search);
+	geo_index_near(search->index, to, fmin(most, best.distance), visit_near, search);
+	geo_index_band(search->index, from, to, fmin(most, best.distance), visit_band, search);
 	return best;
 }
 
@@ -79,8 +102,8 @@ static struct candidate look_from(struct search *search, uint32_t half)
 	struct geo_vector from = node_at(search->parted, geo_half_edge_from(arrangement, half));
 	struct geo_vector to = node_at(search->parted, geo_half_edge_to(arrangement, half));
 	struct geo_vector middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
-	struct candidate side = query(search, half, from, to);
-	struct candidate from_middle = query(search, half, middle, middle);
+	struct candidate from_middle = query_point(search, half, middle);
+	struct candidate side = query_side(search, half, from, to, from_middle.distance);
 	return from_middle.distance <= side.distance * ALIKE ? from_middle : side;
 }
 

@@ -52,12 +52,12 @@ static int grow(void **items, uint32_t *capacity, size_t size)
 }
 
 /* The shortest end that starts at a point; false without one. */
-static bool end_from(const struct rim *rim, uint32_t first, struct end *end)
+static bool end_from(struct rim *rim, uint32_t first, struct end *end)
 {
 	double turned = 0, length = 0;
 	uint32_t point = first;
 	for (uint32_t count = 0; count < CORNERS && count < rim->count; count++) {
-		turned += rim->turn[point];
+		turned += rim_turn(rim, point);
 		if (turned <= 0)
 			return false;
 		if (turned >= LEAST_TURN) {
@@ -73,7 +73,7 @@ static bool end_from(const struct rim *rim, uint32_t first, struct end *end)
 }
 
 /* Both ways on as far as the boundary turns on, by at most half of its length. */
-static struct end widen(const struct rim *rim, const struct end *shortest)
+static struct end widen(struct rim *rim, const struct end *shortest)
 {
 	struct end end = *shortest;
 	end.first %= rim->count;
@@ -81,7 +81,7 @@ static struct end widen(const struct rim *rim, const struct end *shortest)
 	while (end.count + 2 < rim->count) {
 		uint32_t before = rim_before(rim, end.first);
 		added += rim_side(rim, before);
-		if (added > most || !(rim->turn[before] > 0))
+		if (added > most || !(rim_turn(rim, before) > 0))
 			break;
 		end.first = before;
 		end.length += rim_side(rim, before);
@@ -91,7 +91,7 @@ static struct end widen(const struct rim *rim, const struct end *shortest)
 	while (end.count + 2 < rim->count) {
 		uint32_t last = (end.first + end.count) % rim->count;
 		added += rim_side(rim, last);
-		if (added > most || !(rim->turn[rim_next(rim, last)] > 0))
+		if (added > most || !(rim_turn(rim, rim_next(rim, last)) > 0))
 			break;
 		end.length += rim_side(rim, last);
 		end.count++;
@@ -100,14 +100,14 @@ static struct end widen(const struct rim *rim, const struct end *shortest)
 }
 
 /* How far along an end half of its turn is done; in the middle of a side that parts it evenly. */
-static double middle_of(const struct rim *rim, const struct end *end)
+static double middle_of(struct rim *rim, const struct end *end)
 {
 	double whole = 0, turned = 0, along = 0, from = -1;
 	for (uint32_t i = 0; i <= end->count; i++)
-		whole += rim->turn[(end->first + i) % rim->count];
+		whole += rim_turn(rim, (end->first + i) % rim->count);
 	for (uint32_t i = 0; i <= end->count; i++) {
 		uint32_t point = (end->first + i) % rim->count;
-		turned += rim->turn[point];
+		turned += rim_turn(rim, point);
 		if (from < 0 && turned >= whole / 2 - EVEN_TURN)
 			from = along;
 		if (turned > whole / 2 + EVEN_TURN)
@@ -161,14 +161,15 @@ static int follow(struct search *search, double middle)
 	const struct rim *rim = &search->rim;
 	double limit = search->parted->work->limit_mm + search->parted->work->job->kerf_mm;
 	double farthest = fmin(FARTHEST_MM, rim_trip(rim) / 2), along = 0;
-	uint32_t half;
-	struct cutlint_xy last = rim_place(rim, middle, &half);
+	uint32_t half, back = 0, on;
+	struct cutlint_xy last = rim_place_from(rim, middle, &back, &half);
+	on = back;
 	search->width_count = 0;
 	if (add_width(search, (struct cutlint_tip_width){0, 0}) != 0)
 		return -1;
 	for (double way = STEP_MM / 10; way < farthest; way += fmin(STEP_MM, way)) {
-		struct cutlint_xy a = rim_place(rim, middle - way, &half);
-		struct cutlint_xy b = rim_place(rim, middle + way, &half);
+		struct cutlint_xy a = rim_place_from(rim, middle - way, &back, &half);
+		struct cutlint_xy b = rim_place_from(rim, middle + way, &on, &half);
 		struct cutlint_xy centre = {(a.x + b.x) / 2, (a.y + b.y) / 2};
 		double drawn = xy_distance(a, b);
 		along += xy_distance(last, centre);
@@ -196,7 +197,7 @@ static double burn_at(const struct parted *parted, uint32_t half)
 static int keep(struct search *search, const struct end *shortest)
 {
 	const struct parted *parted = search->parted;
-	const struct rim *rim = &search->rim;
+	struct rim *rim = &search->rim;
 	struct end end = widen(rim, shortest);
 	double middle = rim->way[end.first] + middle_of(rim, &end);
 	uint32_t last = (end.first + end.count) % rim->count;
@@ -227,13 +228,13 @@ static int keep(struct search *search, const struct end *shortest)
 	return 0;
 }
 
-static bool find_end(const struct rim *rim, uint32_t first, struct end *end)
+static bool find_end(struct rim *rim, uint32_t first, struct end *end)
 {
-	return rim->turn[first] > 0 && end_from(rim, first, end);
+	return rim_is_convex(rim, first) && end_from(rim, first, end);
 }
 
 /* A point which no end that starts before it reaches; the first one without such a point. */
-static uint32_t free_point(const struct rim *rim)
+static uint32_t free_point(struct rim *rim)
 {
 	uint32_t count = rim->count, reached = 0;
 	for (uint32_t i = count > CORNERS ? count - CORNERS : 0; i < 2 * count; i++) {
