@@ -29,6 +29,7 @@ struct search {
 	/* The query: a loose side, or one point for its middle. */
 	struct geo_vector from, to;
 	struct candidate *best;
+	uint32_t last; /* what was nearest to the last query, likely near to this one; GEO_NONE */
 };
 
 static struct geo_vector node_at(const struct parted *parted, uint32_t node)
@@ -43,11 +44,32 @@ static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
 				    arrangement->nodes[geo_half_edge_to(arrangement, half)]};
 }
 
+/* How far two spans of one coordinate lie apart; 0 where they meet. */
+static double gap(double a, double b, double c, double d)
+{
+	double low_a = a < b ? a : b, high_a = a < b ? b : a;
+	double low_c = c < d ? c : d, high_c = c < d ? d : c;
+	double apart = low_a > high_c ? low_a - high_c : low_c - high_a;
+	return apart > 0 ? apart : 0;
+}
+
+/* Whether a segment's box is farther from the query's than the best found. */
+static bool is_farther(const struct search *search, const struct geo_segment *segment)
+{
+	const double slack = 1; /* nm, over what rounding takes */
+	double across = gap(search->from.x, search->to.x, segment->from.x, segment->to.x);
+	double down = gap(search->from.y, search->to.y, segment->from.y, segment->to.y);
+	double most = search->best->distance + slack;
+	return across * across + down * down > most * most;
+}
+
 static void compare(struct search *search, uint32_t number)
 {
 	const struct geo_segment *segment = &search->segments[number];
 	struct candidate *best = search->best;
 	struct geo_vector a, b;
+	if (is_farther(search, segment))
+		return;
 	double distance =
 		geo_segment_distance(search->from, search->to, sheet_vector(segment->from),
 				     sheet_vector(segment->to), &a, &b);
@@ -56,6 +78,7 @@ static void compare(struct search *search, uint32_t number)
 		return;
 	best->distance = distance;
 	best->kept = search->halves[number];
+	search->last = number;
 	best->on_part = a;
 	best->on_kept = b;
 }
@@ -73,26 +96,33 @@ static bool visit_band(void *user, uint32_t number)
 	return true;
 }
 
+static void begin(struct search *search, struct geo_vector from, struct geo_vector to,
+		  struct candidate *best)
+{
+	search->from = from;
+	search->to = to;
+	search->best = best;
+	if (search->last != GEO_NONE)
+		compare(search, search->last);
+}
+
 static struct candidate query_point(struct search *search, uint32_t half, struct geo_vector at)
 {
 	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
-	search->from = search->to = at;
-	search->best = &best;
-	geo_index_near(search->index, at, INFINITY, visit_near, search);
+	begin(search, at, at, &best);
+	geo_index_near(search->index, at, best.distance, visit_near, search);
 	return best;
 }
 
 /* What is near one end bounds how far round the side one has to look. */
 static struct candidate query_side(struct search *search, uint32_t half, struct geo_vector from,
-				   struct geo_vector to, double most)
+				   struct geo_vector to)
 {
 	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
-	search->from = from;
-	search->to = to;
-	search->best = &best;
-	geo_index_near(search->index, from, most, visit_near, search);
-	geo_index_near(search->index, to, fmin(most, best.distance), visit_near, search);
-	geo_index_band(search->index, from, to, fmin(most, best.distance), visit_band, search);
+	begin(search, from, to, &best);
+	geo_index_near(search->index, from, best.distance, visit_near, search);
+	geo_index_near(search->index, to, best.distance, visit_near, search);
+	geo_index_band(search->index, from, to, best.distance, visit_band, search);
 	return best;
 }
 
@@ -103,7 +133,7 @@ static struct candidate look_from(struct search *search, uint32_t half)
 	struct geo_vector to = node_at(search->parted, geo_half_edge_to(arrangement, half));
 	struct geo_vector middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
 	struct candidate from_middle = query_point(search, half, middle);
-	struct candidate side = query_side(search, half, from, to, from_middle.distance);
+	struct candidate side = query_side(search, half, from, to);
 	return from_middle.distance <= side.distance * ALIKE ? from_middle : side;
 }
 
@@ -262,7 +292,7 @@ int parted_find_sites(const struct parted *parted)
 	struct cutlint_site *sites =
 		ARENA_ARRAY(parted->work->arena, struct cutlint_site, SITES * (size_t)loose + 1);
 	struct sides sides;
-	struct search search = {.parted = parted};
+	struct search search = {.parted = parted, .last = GEO_NONE};
 	if (!sites)
 		return -1;
 	sheet->sites = sites;
