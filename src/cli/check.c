@@ -10,6 +10,7 @@
 
 #include "cli/check_arguments.h"
 #include "cli/command.h"
+#include "cli/progress.h"
 #include "cli/session.h"
 #include "report/report.h"
 #include "report/sarif.h"
@@ -23,6 +24,8 @@ struct run {
 	const char *out_name;
 	bool colour;         /* of `out` */
 	struct sarif *sarif; /* the log; NULL for text */
+	struct progress_line *progress;
+	uint32_t file_count; /* of the call */
 };
 
 static void say_coverage(const char *name, const struct check_result *result)
@@ -98,7 +101,11 @@ static int check_file(struct run *run, const char *path)
 		return -1;
 	}
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
-	check_drawing(arena, path, name, setup, &run->arguments->options, &result);
+	struct check_options options = run->arguments->options;
+	options.progress = progress_hook(run->progress);
+	progress_set_file(run->progress, name, run->tally.file_count, run->file_count);
+	check_drawing(arena, path, name, setup, &options, &result);
+	progress_clear(run->progress);
 	print(run, name, setup, standard, &result);
 	tally_add(&run->tally, &result.findings);
 	bool failed = check_failed(&result);
@@ -133,6 +140,8 @@ static int print_log(const struct run *run, int status)
 
 static int check_files(struct run *run, char **files, int count)
 {
+	run->file_count = (uint32_t)count;
+	run->progress = progress_start(run->arguments->quiet);
 	session_load_rules(&run->session);
 	if (run->sarif)
 		sarif_add_rules(run->sarif, &run->session.registry);
@@ -141,6 +150,7 @@ static int check_files(struct run *run, char **files, int count)
 		if (check_file(run, files[i]) < 0)
 			run->tally.failed_count++;
 	}
+	progress_stop(run->progress);
 	int status = status_of(run);
 	if (run->sarif)
 		status = print_log(run, status);

@@ -119,6 +119,7 @@ static void run_rules(struct arena *arena, const struct setup *setup,
 		      const struct check_options *options, const struct cutlint_design *design,
 		      struct check_result *result)
 {
+	progress_tell(options->progress, "working out the sheet", NULL, 0, 0);
 	struct cutlint_sheet *sheet = build_sheet(arena, setup, options, design, result);
 	if (!sheet) {
 		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
@@ -131,7 +132,8 @@ static void run_rules(struct arena *arena, const struct setup *setup,
 				.sheet = sheet,
 				.findings = &result->findings,
 				.troubles = &result->troubles,
-				.limit_s = options->rule_limit_s};
+				.limit_s = options->rule_limit_s,
+				.progress = options->progress};
 	if (options->isolated)
 		isolate_run(&run);
 	else
@@ -159,6 +161,7 @@ void check_drawing(struct arena *arena, const char *path, const char *name,
 		   const struct setup *setup, const struct check_options *options,
 		   struct check_result *result)
 {
+	progress_tell(options->progress, "reading", NULL, 0, 0);
 	const struct cutlint_design *design =
 		check_read(arena, path, name, setup, &options->limits, result);
 	if (design) {

@@ -2,6 +2,7 @@
 #ifndef ENGINE_CHECK_H
 #define ENGINE_CHECK_H
 
+#include "base/progress.h"
 #include "engine/configure.h"
 #include "engine/coverage.h"
 #include "engine/finding.h"
@@ -10,10 +11,11 @@
 #include "svg/load.h"
 
 struct check_options {
-	double rule_limit_s;      /* the longest that one rule may take; 0: without end */
-	bool isolated;            /* rules run in a process of their own */
-	struct svg_limits limits; /* of the reader */
-	bool pictured;            /* the result holds what a picture shows */
+	double rule_limit_s;             /* the longest that one rule may take; 0: without end */
+	bool isolated;                   /* rules run in a process of their own */
+	struct svg_limits limits;        /* of the reader */
+	bool pictured;                   /* the result holds what a picture shows */
+	const struct progress *progress; /* NULL: nobody wants to hear of it */
 };
 
 /* Start from {.findings.arena = ..., .troubles.arena = ...}. */

@@ -45,6 +45,12 @@ static void take(const struct rules_run *run, uint32_t number, const struct find
 		settle_place(run, &finding->related[i]);
 }
 
+static void tell(const struct rules_run *run, uint32_t number)
+{
+	progress_tell(run->progress, "rule", rule_name(run, number), number + 1,
+		      run->setup->rule_count);
+}
+
 static void say_could_not_look(const struct rules_run *run, uint32_t number, const char *reason)
 {
 	trouble_add(run->troubles, "rule '%s' could not look at '%s': %s", rule_name(run, number),
@@ -55,6 +61,7 @@ void isolate_run_here(const struct rules_run *run)
 {
 	for (uint32_t i = 0; i < run->setup->rule_count; i++) {
 		struct cutlint_check check = worker_check(run);
+		tell(run, i);
 		rule_check_run(&check, &run->setup->rules[i]);
 		for (struct cutlint_finding *finding = check.first; finding;
 		     finding = finding->next)
@@ -96,6 +103,8 @@ static void take_number(struct worker *worker, const struct wire_frame *frame)
 		return;
 	}
 	worker->busy = begins;
+	if (begins)
+		tell(worker->run, number);
 	worker->next = number + 1;
 	worker->count = worker->run->findings->count;
 	worker->deadline_s = now_s() + worker->run->limit_s;

@@ -2,6 +2,7 @@
 #ifndef ENGINE_ISOLATE_H
 #define ENGINE_ISOLATE_H
 
+#include "base/progress.h"
 #include "engine/configure.h"
 #include "engine/finding.h"
 #include "engine/trouble.h"
@@ -12,9 +13,10 @@ struct rules_run {
 	struct arena *arena;
 	const struct cutlint_design *design;
 	const struct cutlint_sheet *sheet;
-	struct findings *findings; /* where the findings go */
-	struct troubles *troubles; /* where failures go */
-	double limit_s;            /* the longest that one rule may take; 0: without end */
+	struct findings *findings;       /* where the findings go */
+	struct troubles *troubles;       /* where failures go */
+	double limit_s;                  /* the longest that one rule may take; 0: without end */
+	const struct progress *progress; /* may be NULL */
 };
 
 /*
