@@ -49,20 +49,6 @@ static void relate_card(struct cutlint_check *check, struct cutlint_finding *fin
 			       "the card's edge");
 }
 
-/* How far inside the card's edge a place lies; 0 outside. */
-static double depth_in_card(const struct cutlint_design *design, const struct cutlint_card *card,
-			    struct cutlint_xy at)
-{
-	struct cutlint_box box = card->box;
-	if (card->outline == CUTLINT_NONE)
-		return fmax(0, fmin(fmin(at.x - box.left, box.right - at.x),
-				    fmin(at.y - box.top, box.bottom - at.y)));
-	if (!cutlint_outline_contains(design, card->outline, at))
-		return 0;
-	struct cutlint_wall wall;
-	return cutlint_segment_distance(design, card->outline, at, at, &wall);
-}
-
 /* Dashes may leave one of their own gaps at the edge. */
 static double dash_gap(const struct cutlint_fold *fold)
 {
@@ -72,39 +58,56 @@ static double dash_gap(const struct cutlint_fold *fold)
 	return (span - fold->burned_mm) / (fold->piece_count - 1);
 }
 
+static double most_short(const struct options *options, const struct cutlint_fold *fold)
+{
+	return fmax(options->short_warning_mm, dash_gap(fold));
+}
+
+/* A fold with where its two ends stop. */
+struct stopped {
+	const struct cutlint_fold *fold;
+	struct cutlint_stop from, to;
+};
+
 static void check_ends(struct cutlint_check *check, const struct options *options,
-		       const struct cutlint_fold *fold)
+		       const struct stopped *stopped)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[fold->card];
-	double from_mm = depth_in_card(design, card, fold->from);
-	double to_mm = depth_in_card(design, card, fold->to);
-	double worst_mm = fmax(from_mm, to_mm);
-	double allowed_mm = fmax(options->short_warning_mm, dash_gap(fold));
-	if (worst_mm <= allowed_mm + SLACK_MM)
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	const struct cutlint_fold *fold = stopped->fold;
+	double allowed_mm = most_short(options, fold);
+	struct cutlint_stop from = stopped->from, to = stopped->to;
+	struct cutlint_stop worst = from.short_mm >= to.short_mm ? from : to;
+	double other_mm = fmin(from.short_mm, to.short_mm);
+	if (worst.short_mm <= allowed_mm + SLACK_MM)
 		return;
 
-	bool bad = worst_mm > options->short_error_mm + SLACK_MM;
+	bool bad = worst.short_mm > options->short_error_mm + SLACK_MM;
 	double limit_mm = bad ? options->short_error_mm : allowed_mm;
-	bool both = fmin(from_mm, to_mm) > allowed_mm + SLACK_MM;
+	bool both = other_mm > allowed_mm + SLACK_MM;
 	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
 	struct cutlint_place place = cutlint_place_outline(design, fold->outline);
-	place.at = from_mm >= to_mm ? fold->from : fold->to;
+	place.at = from.short_mm >= to.short_mm ? fold->from : fold->to;
+	const char *what = worst.cut != CUTLINT_NONE ? "the cut ahead of it" : "the card's edge";
 	struct cutlint_finding *finding =
 		both ? cutlint_report(check, severity, place,
-				      "fold stops %.2f mm and %.2f mm short of the card's edges, "
-				      "over %.2f mm",
-				      from_mm, to_mm, limit_mm)
+				      "fold stops %.2f mm and %.2f mm short of %s, over %.2f mm",
+				      from.short_mm, to.short_mm,
+				      from.cut != CUTLINT_NONE || to.cut != CUTLINT_NONE
+					      ? "what lies ahead of it"
+					      : "the card's edges",
+				      limit_mm)
 		     : cutlint_report(check, severity, place,
-				      "fold stops %.2f mm short of the card's edge, over %.2f mm",
-				      worst_mm, limit_mm);
+				      "fold stops %.2f mm short of %s, over %.2f mm",
+				      worst.short_mm, what, limit_mm);
 	if (bad)
 		cutlint_limit(finding, "short-error");
 	else if (allowed_mm == options->short_warning_mm)
 		cutlint_limit(finding, "short-warning");
-	cutlint_measured(finding, "short", worst_mm, limit_mm, "mm");
-	relate_card(check, finding, card);
-	cutlint_suggest(finding, "draw the fold on to the edge of the card");
+	cutlint_measured(finding, "short", worst.short_mm, limit_mm, "mm");
+	relate_card(check, finding, &sheet->cards[fold->card]);
+	cutlint_suggest(finding, "draw the fold on to %s",
+			worst.cut != CUTLINT_NONE ? "the cut" : "the edge of the card");
 }
 
 static void check_centre(struct cutlint_check *check, const struct options *options,
@@ -235,6 +238,13 @@ static bool is_inner_cut(const struct cutlint_check *check, uint32_t outline, ui
 	       cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline) == card;
 }
 
+static double distance_to(const struct cutlint_design *design, uint32_t outline,
+			  struct cutlint_xy at)
+{
+	struct cutlint_wall wall;
+	return cutlint_segment_distance(design, outline, at, at, &wall);
+}
+
 /* The place of a fold that is nearest to another place. */
 static struct cutlint_xy foot_on_fold(const struct cutlint_fold *fold, struct cutlint_xy at)
 {
@@ -260,10 +270,16 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 
 	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
 	struct cutlint_place place = cut_later ? cut : line;
-	struct cutlint_finding *finding =
-		drawn_mm <= 0
-			? cutlint_report(check, CUTLINT_ERROR, place, "fold runs through a cut")
-			: cutlint_report(check, severity, place,
+	struct cutlint_finding *finding;
+	if (drawn_mm <= 0)
+		finding = cutlint_report(check, CUTLINT_ERROR, place, "fold runs through a cut");
+	else if (clear_mm <= SLACK_MM)
+		finding = cutlint_report(check, CUTLINT_ERROR, place,
+					 "fold lies in the burn of a cut: %.2f mm from its line, "
+					 "which burns %.3f mm to each side",
+					 drawn_mm, cutlint_check_job(check)->kerf_mm / 2);
+	else
+		finding = cutlint_report(check, severity, place,
 					 "fold is %.2f mm from a burned edge, under %.2f mm "
 					 "(%.2f mm as drawn)",
 					 clear_mm, limit_mm, drawn_mm);
@@ -279,19 +295,60 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 					 0.01));
 }
 
-/* The nearest place of a shape's cuts to the fold; says whether the shape has any there. */
-static bool nearest_cut(const struct cutlint_check *check, const struct cutlint_shape *shape,
-			const struct cutlint_fold *fold, double *drawn_mm, struct cutlint_wall *out)
+/* How near a cut may come to a fold, as drawn. */
+static double reach_of(const struct cutlint_check *check, const struct options *options)
 {
-	const struct cutlint_design *design = cutlint_check_design(check);
+	return fmax(options->error_mm, options->warning_mm) +
+	       cutlint_check_job(check)->kerf_mm / 2 - SLACK_MM;
+}
+
+/* Whether a fold's end lies on a cut, or stops so little before it that this is what is wrong. */
+static bool ends_at(const struct cutlint_check *check, const struct options *options,
+		    const struct stopped *stopped, bool last, uint32_t outline)
+{
+	struct cutlint_stop stop = last ? stopped->to : stopped->from;
+	struct cutlint_xy at = last ? stopped->fold->to : stopped->fold->from;
+	if (stop.cut == outline && stop.short_mm <= reach_of(check, options))
+		return true;
+	return distance_to(cutlint_check_design(check), outline, at) <=
+	       most_short(options, stopped->fold) + SLACK_MM;
+}
+
+/*
+ * How near a cut comes to a fold. Where the fold ends at the cut it is looked at only from a bit
+ * further in, twice the clearance or half the fold; a cut that leaves the fold by at least 30
+ * degrees is by then half as far off. Infinite where it is.
+ */
+static double distance_from_fold(const struct cutlint_check *check, const struct options *options,
+				 const struct stopped *stopped, uint32_t outline,
+				 struct cutlint_wall *wall)
+{
+	const struct cutlint_fold *fold = stopped->fold;
+	double reach_mm = reach_of(check, options);
+	bool at_from = ends_at(check, options, stopped, false, outline);
+	bool at_to = ends_at(check, options, stopped, true, outline);
+	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
+	double length = hypot(x, y), in_mm = fmin(2 * reach_mm, length / 2);
+	double low = at_from ? in_mm / length : 0, high = at_to ? 1 - in_mm / length : 1;
+	struct cutlint_xy from = {fold->from.x + low * x, fold->from.y + low * y};
+	struct cutlint_xy to = {fold->from.x + high * x, fold->from.y + high * y};
+	double distance =
+		cutlint_segment_distance(cutlint_check_design(check), outline, from, to, wall);
+	return (at_from || at_to) && distance >= fmin(reach_mm, in_mm / 2) ? INFINITY : distance;
+}
+
+/* The nearest place of a shape's cuts to the fold; says whether the shape has any there. */
+static bool nearest_cut(const struct cutlint_check *check, const struct options *options,
+			const struct cutlint_shape *shape, const struct stopped *stopped,
+			double *drawn_mm, struct cutlint_wall *out)
+{
 	*drawn_mm = INFINITY;
 	for (uint32_t i = 0; i < shape->outline_count; i++) {
 		uint32_t outline = shape->first_outline + i;
 		struct cutlint_wall wall;
-		if (!is_inner_cut(check, outline, fold->card))
+		if (!is_inner_cut(check, outline, stopped->fold->card))
 			continue;
-		double distance =
-			cutlint_segment_distance(design, outline, fold->from, fold->to, &wall);
+		double distance = distance_from_fold(check, options, stopped, outline, &wall);
 		if (distance >= *drawn_mm)
 			continue;
 		*drawn_mm = distance;
@@ -317,18 +374,17 @@ static bool lies_on_fold(const struct cutlint_check *check, const struct cutlint
 
 /* Each shape is said once, at its nearest place. */
 static void check_cuts(struct cutlint_check *check, const struct options *options,
-		       const struct cutlint_fold *fold)
+		       const struct stopped *stopped)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	double reach_mm = fmax(options->error_mm, options->warning_mm) +
-			  cutlint_check_job(check)->kerf_mm / 2 - SLACK_MM;
+	double reach_mm = reach_of(check, options);
 	for (uint32_t i = 0; i < design->shape_count; i++) {
 		double drawn_mm;
 		struct cutlint_wall wall;
-		if (nearest_cut(check, &design->shapes[i], fold, &drawn_mm, &wall) &&
+		if (nearest_cut(check, options, &design->shapes[i], stopped, &drawn_mm, &wall) &&
 		    (drawn_mm <= 0 || drawn_mm < reach_mm) &&
 		    !lies_on_fold(check, &design->shapes[i]))
-			report_near(check, options, fold, &wall, drawn_mm);
+			report_near(check, options, stopped->fold, &wall, drawn_mm);
 	}
 }
 
@@ -344,11 +400,19 @@ static void check_fold(struct cutlint_check *check, const struct options *option
 					 "outline or blank");
 		return;
 	}
-	check_ends(check, options, fold);
+	double on_mm = most_short(options, fold) + SLACK_MM;
+	const struct stopped stopped = {
+		fold,
+		cutlint_fold_stop(cutlint_check_design(check), cutlint_check_sheet(check), fold,
+				  false, on_mm),
+		cutlint_fold_stop(cutlint_check_design(check), cutlint_check_sheet(check), fold,
+				  true, on_mm),
+	};
+	check_ends(check, options, &stopped);
 	check_centre(check, options, fold);
 	check_slant(check, options, fold);
 	check_grain(check, options, fold);
-	check_cuts(check, options, fold);
+	check_cuts(check, options, &stopped);
 }
 
 /* A tag beside the card is no folded card: it is smaller than one that is folded. */

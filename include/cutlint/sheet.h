@@ -225,6 +225,21 @@ CUTLINT_EXPORT uint32_t cutlint_sheet_card_of(const struct cutlint_design *desig
 CUTLINT_EXPORT int cutlint_card_panel(const struct cutlint_sheet *sheet, uint32_t card,
 				      struct cutlint_xy at);
 
+/* Where a fold stops, seen along its own line. */
+struct cutlint_stop {
+	double short_mm; /* from its end on to what lies ahead; 0 where it ends there */
+	uint32_t cut;    /* what lies ahead: a cut's outline; CUTLINT_NONE: the card's edge */
+};
+
+/*
+ * Where an end of a fold on a card stops: at the card's edge, or at a cut (art or slit), as between
+ * the slits of a pop-up. An end within `on_mm` of either, or beyond the edge, is on it.
+ */
+CUTLINT_EXPORT struct cutlint_stop cutlint_fold_stop(const struct cutlint_design *design,
+						     const struct cutlint_sheet *sheet,
+						     const struct cutlint_fold *fold, bool last,
+						     double on_mm);
+
 /*
  * How a set of outlines can be laid on another one by turning and shifting, without scaling.
  * Distances are infinite where there is no such motion.

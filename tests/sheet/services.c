@@ -65,6 +65,30 @@ static void only_closed_outlines_contain(void **state)
 	drawing_close(&d);
 }
 
+/* A fold at 3 : 4 that ends 5 before a slit along its line, and on the page's edge. */
+static void a_fold_stops_before_what_lies_ahead_in_its_own_line(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><line class='fold' x1='40' y1='0' x2='70' y2='40'/>"
+			      "<path class='slit' id='slit' d='M60 44H90'/>"
+			      "<circle cx='20' cy='40' r='10'/></g>"));
+	const struct cutlint_fold *fold = &d.sheet->folds[0];
+	bool slit_last = fold->to.y > fold->from.y;
+	struct cutlint_stop stop = cutlint_fold_stop(d.design, d.sheet, fold, slit_last, 0.5);
+	assert_near(stop.short_mm, 5, 1e-9);
+	assert_int_equal(stop.cut, drawing_outline(&d, "slit"));
+	stop = cutlint_fold_stop(d.design, d.sheet, fold, !slit_last, 0.5);
+	assert_near(stop.short_mm, 0, 0);
+	assert_int_equal(stop.cut, CUTLINT_NONE);
+	/* 4 beside the slit is near enough to be on it, if that is allowed. */
+	stop = cutlint_fold_stop(d.design, d.sheet, fold, slit_last, 4.001);
+	assert_near(stop.short_mm, 0, 0);
+	assert_int_equal(stop.cut, drawing_outline(&d, "slit"));
+	drawing_close(&d);
+}
+
 static struct cutlint_congruence compare(const struct drawing *d, const char *a, const char *b)
 {
 	uint32_t outlines[2] = {drawing_outline(d, a), drawing_outline(d, b)};
@@ -112,6 +136,7 @@ int main(void)
 		cmocka_unit_test(outlines_that_cross_are_at_no_distance),
 		cmocka_unit_test(a_circle_is_apart_from_a_segment_by_its_height_less_its_radius),
 		cmocka_unit_test(only_closed_outlines_contain),
+		cmocka_unit_test(a_fold_stops_before_what_lies_ahead_in_its_own_line),
 		cmocka_unit_test(a_turned_shape_is_the_same_turned_back),
 		cmocka_unit_test(a_mirrored_shape_is_told_from_a_turned_one),
 	};
