@@ -170,6 +170,83 @@ static void what_counts_many_stands_for_those_within_all_its_limits(void **state
 	assert_true(findings.items[1].measures == slot);
 }
 
+static struct finding *add_drawn(struct findings *findings, const char *rule, double x,
+				 struct finding_measure *drawn)
+{
+	struct finding *finding = add(findings, rule, "path#a", x);
+	finding->measures = drawn;
+	finding->measure_count = 1;
+	return finding;
+}
+
+/* The spot of a crossing or of a loose part's bridge is known to PRIORITY_SPOT_MM. */
+static void at_a_spot_means_within_a_hundredth_of_a_millimetre(void **state)
+{
+	static const char *const PAIRS[][2] = {
+		{"crossing-cuts", "loose-part"}, {"crossing-cuts", "bridge-width"},
+		{"loose-part", "bridge-width"},  {"bridge-width", "weak-hold"},
+		{"closed-path", "weak-hold"},    {"crossing-cuts", "fine-tip"}};
+	for (size_t i = 0; i < sizeof PAIRS / sizeof PAIRS[0]; i++) {
+		for (int beyond = 0; beyond < 2; beyond++) {
+			struct findings findings = {.arena = *state};
+			add(&findings, PAIRS[i][0], "path#a", 0);
+			add(&findings, PAIRS[i][1], "path#a", beyond ? 0.0101 : 0.0099);
+			priority_apply(&findings);
+			assert_int_equal(findings.count, beyond ? 2 : 1);
+			assert_string_equal(findings.items[0].rule, PAIRS[i][0]);
+		}
+	}
+}
+
+static void a_crossing_within_a_millimetre_of_a_duplicate_is_its_end(void **state)
+{
+	for (int beyond = 0; beyond < 2; beyond++) {
+		struct findings findings = {.arena = *state};
+		add(&findings, "duplicate-outline", "path#a", 0);
+		add(&findings, "crossing-cuts", "path#a", beyond ? 1.001 : 0.999);
+		priority_apply(&findings);
+		assert_int_equal(findings.count, beyond ? 2 : 1);
+	}
+}
+
+/* A gap of 0.60 at a line's end, and a bridge near by: drawn as wide, or 0.06 wider, or graver. */
+static void a_gap_stands_for_the_bridge_that_it_is_unless_that_is_graver(void **state)
+{
+	static struct finding_measure gap = {"drawn", "mm", 0.60, 0.15},
+				      same = {"drawn", "mm", 0.64, 1},
+				      wider = {"drawn", "mm", 0.66, 1};
+	static const struct {
+		struct finding_measure *bridge;
+		double x;
+		enum cutlint_severity gap, severity;
+		uint32_t left;
+	} CASES[] = {{&same, 0.9, CUTLINT_ERROR, CUTLINT_ERROR, 1},
+		     {&same, 0.9, CUTLINT_ERROR, CUTLINT_WARNING, 1},
+		     {&same, 0.9, CUTLINT_WARNING, CUTLINT_ERROR, 2},
+		     {&same, 1.1, CUTLINT_ERROR, CUTLINT_ERROR, 2},
+		     {&wider, 0.9, CUTLINT_ERROR, CUTLINT_ERROR, 2}};
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		struct findings findings = {.arena = *state};
+		add_drawn(&findings, "closed-path", 0, &gap)->severity = CASES[i].gap;
+		add_drawn(&findings, "bridge-width", CASES[i].x, CASES[i].bridge)->severity =
+			CASES[i].severity;
+		priority_apply(&findings);
+		assert_int_equal(findings.count, CASES[i].left);
+	}
+}
+
+/* What explains is itself explained: both effects go, whatever the order. */
+static void a_cause_that_is_dropped_still_explains(void **state)
+{
+	struct findings findings = {.arena = *state};
+	add(&findings, "bridge-width", "path#a", 0);
+	add(&findings, "loose-part", "path#a", 0);
+	add(&findings, "crossing-cuts", "path#a", 0);
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 1);
+	assert_string_equal(findings.items[0].rule, "crossing-cuts");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -182,6 +259,10 @@ int main(void)
 		FRESH(a_silenced_judgement_of_a_width_hides_no_other),
 		FRESH(a_silenced_duplicate_still_hides_its_slivers),
 		FRESH(what_counts_many_stands_for_those_within_all_its_limits),
+		FRESH(at_a_spot_means_within_a_hundredth_of_a_millimetre),
+		FRESH(a_crossing_within_a_millimetre_of_a_duplicate_is_its_end),
+		FRESH(a_gap_stands_for_the_bridge_that_it_is_unless_that_is_graver),
+		FRESH(a_cause_that_is_dropped_still_explains),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
