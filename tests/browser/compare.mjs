@@ -17,11 +17,19 @@ const SOURCES = [
 	["node_modules/bootstrap-icons/icons", 140],
 	["node_modules/lucide-static/icons", 140],
 	["node_modules/flag-icons/flags/4x3", 271],
+	["node_modules/svg-country-flags/svg", 256],
+	["node_modules/typicons.font/src/svg", 60],
+	["node_modules/font-gis/svg", 80],
+	["node_modules/@mapbox/maki/icons", 40],
+	["node_modules/@svg-maps/world", 1],
 ];
 
 // Within 0.02 mm, or one thousandth.
 const NEAR_MM = 0.02;
 const NEAR_SHARE = 0.001;
+
+// A drawing that reaches farther is refused: docs/drawings.md.
+const MOST_MM = 2000;
 
 // Shapes where the two differ, with the reason.
 const COARSE = "the browser measures small narrow arcs coarsely: with all numbers of the path a " +
@@ -36,7 +44,8 @@ const EXCEPTIONS = {
 
 function choose() {
 	return SOURCES.flatMap(([path, count]) => {
-		const all = readdirSync(join(folder, path)).filter((name) => name.endsWith(".svg")).sort();
+		const all = readdirSync(join(folder, path), { recursive: true })
+			.filter((name) => name.endsWith(".svg")).sort();
 		const wanted = Math.min(count, all.length);
 		return Array.from({ length: wanted }, (_, i) =>
 			join(folder, path, all[Math.floor((i * all.length) / wanted)]));
@@ -68,6 +77,10 @@ function askCutlint(files) {
 	const drawings = files.map(() => new Map());
 	for (const line of text.split("\n").filter(Boolean)) {
 		const [number, key, ...figures] = line.split(" ");
+		if (key === "too-large") {
+			drawings[number].tooLarge = true;
+			continue;
+		}
 		const values = figures.map(Number);
 		drawings[number].set(key, { corners: values.slice(0, 8), length: values[8], unit: values[9] });
 	}
@@ -112,6 +125,14 @@ function compareDrawing(file, theirs, ours, tally) {
 		return;
 	}
 	const seen = new Set();
+	if (ours.tooLarge) {
+		const reached = Math.max(...theirs.shapes.flatMap(({ corners }) => corners)) * MM_PER_PX;
+		if (reached > MOST_MM)
+			tally.tooLarge++;
+		else
+			say("-", `refused, though it reaches ${reached.toFixed(2)} mm only`);
+		return;
+	}
 	for (const shape of theirs.shapes) {
 		tally.shapes++;
 		seen.add(shape.key);
@@ -129,8 +150,8 @@ install(here, folder);
 const files = choose();
 const theirs = askBrowser(files);
 const ours = askCutlint(files);
-const tally = { shapes: 0, different: 0, excepted: 0 };
+const tally = { shapes: 0, different: 0, excepted: 0, tooLarge: 0 };
 files.forEach((file, i) => compareDrawing(file, theirs[i], ours[i], tally));
 console.log(`${files.length} drawings, ${tally.shapes} shapes: ${tally.different} differ, ` +
-	`${tally.excepted} are exceptions with a reason`);
+	`${tally.excepted} are exceptions with a reason; ${tally.tooLarge} drawings reach beyond 2 m`);
 process.exit(tally.different === 0 && files.length >= 400 ? 0 : 1);

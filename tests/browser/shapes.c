@@ -1,8 +1,9 @@
 /*
  * Prints what cutlint reads of drawings, a line a shape, for compare.mjs: the drawing's number, the
  * indices of the uses that place the shape (from the outermost on) and its own, the corners of its
- * user-space box on the sheet, its length in user units, and the millimetres of a user unit.
- * Usage: shapes LIST, a file that names a drawing a line.
+ * user-space box on the sheet, its length in user units, and the millimetres of a user unit. For a
+ * drawing that is refused because it reaches farther than a drawing may: its number and
+ * "too-large". Usage: shapes LIST, a file that names a drawing a line.
  */
 #include <math.h>
 #include <stdio.h>
@@ -11,8 +12,11 @@
 #include "cutlint/model.h"
 #include "svg/load.h"
 
-/* Much finer than what is compared, so that lengths are those of the true curves. */
-static const double FLATNESS_MM = 0.0002;
+/*
+ * Much finer than what is compared, and than the smallest curves that there are, so that lengths
+ * are those of the true curves.
+ */
+static const double FLATNESS_MM = 0.00002;
 
 static struct cutlint_xy map(const double m[6], double x, double y)
 {
@@ -89,6 +93,11 @@ static int print_drawing(const char *path, int number)
 		result = svg_load(notices.arena, path, path, &options, &notices, &design);
 	for (uint32_t i = 0; result < 0 && i < notices.count; i++)
 		fprintf(stderr, "%s: %s\n", path, notices.items[i].message);
+	if (result < 0 && notices.count &&
+	    strcmp(notices.items[notices.count - 1].code, "too-large") == 0) {
+		printf("%d too-large\n", number);
+		result = 1;
+	}
 	for (uint32_t i = 0; result == 0 && i < design->shape_count; i++) {
 		if (design->shapes[i].unburned != CUTLINT_UNBURNED_DISPLAY)
 			print_shape(design, &design->shapes[i], number);
