@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "geometry/least.h"
 #include "geometry/predicates.h"
 #include "geometry/wide.h"
 
@@ -51,15 +52,16 @@ static bool crossing(struct geo_vector a, struct geo_vector b, struct geo_vector
 }
 
 struct nearest {
-	double distance;
+	double square; /* of the distance */
 	struct geo_vector on_ab, on_cd;
 };
 
 static void offer(struct nearest *best, struct geo_vector on_ab, struct geo_vector on_cd)
 {
-	double distance = hypot(on_ab.x - on_cd.x, on_ab.y - on_cd.y);
-	if (distance < best->distance)
-		*best = (struct nearest){distance, on_ab, on_cd};
+	struct geo_vector off = minus(on_ab, on_cd);
+	double square = off.x * off.x + off.y * off.y;
+	if (square < best->square)
+		*best = (struct nearest){square, on_ab, on_cd};
 }
 
 double geo_segment_distance(struct geo_vector a, struct geo_vector b, struct geo_vector c,
@@ -77,13 +79,13 @@ double geo_segment_distance(struct geo_vector a, struct geo_vector b, struct geo
 	offer(&best, geo_nearest_on_segment(a, b, d), d);
 	*on_ab = best.on_ab;
 	*on_cd = best.on_cd;
-	return best.distance;
+	return sqrt(best.square);
 }
 
 static bool in_box(struct cutlint_point a, struct cutlint_point b, struct geo_vector at)
 {
-	return fmin(a.x, b.x) <= at.x && at.x <= fmax(a.x, b.x) && fmin(a.y, b.y) <= at.y &&
-	       at.y <= fmax(a.y, b.y);
+	return geo_lesser(a.x, b.x) <= at.x && at.x <= geo_greater(a.x, b.x) &&
+	       geo_lesser(a.y, b.y) <= at.y && at.y <= geo_greater(a.y, b.y);
 }
 
 bool geo_chain_contains(const struct geo_lines *lines, uint32_t chain, struct geo_vector at)

@@ -29,6 +29,7 @@ struct geo_index {
 	struct index_grid *grids; /* the first covers all */
 	struct index_cell *cells;
 	uint32_t *refs;
+	uint64_t *flags; /* of each cell, of all segments in it; NULL before geo_index_flag */
 	uint32_t grid_count, cell_count, ref_count;
 	uint32_t grid_room, cell_room, ref_room;
 };

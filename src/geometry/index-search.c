@@ -18,7 +18,6 @@ struct search {
 struct near {
 	const struct geo_index *index;
 	struct geo_vector at;
-	const struct geo_cone *cone;
 	double reach;
 	geo_visit_near *visit;
 	void *user;
@@ -27,7 +26,6 @@ struct near {
 static bool box_cells(const struct search *search, const struct index_grid *grid);
 static bool band_cells(const struct search *search, const struct index_grid *grid);
 static void near_cells(struct near *near, const struct index_grid *grid);
-static void cone_cells(struct near *near, const struct index_grid *grid);
 
 static bool visit_run(const struct search *search, const struct index_cell *cell)
 {
@@ -212,79 +210,9 @@ static void near_cells(struct near *near, const struct index_grid *grid)
 void geo_index_near(const struct geo_index *index, struct geo_vector at, double reach,
 		    geo_visit_near *visit, void *user)
 {
-	struct near near = {index, at, NULL, reach, visit, user};
+	struct near near = {index, at, reach, visit, user};
 	if (index->grid_count > 0)
 		near_cells(&near, &index->grids[0]);
-}
-
-static void cone_cell(struct near *near, const struct index_cell *cell)
-{
-	if (cell->count == INDEX_DIVIDED) {
-		cone_cells(near, &near->index->grids[cell->first]);
-		return;
-	}
-	for (uint32_t i = 0; i < cell->count; i++)
-		near->visit(near->user, near->index->refs[cell->first + i], &near->reach);
-}
-
-/* The part of a cone between two distances along its axis, across that axis. */
-static void cone_across(const struct geo_cone *cone, double near, double far, double *low,
-			double *high)
-{
-	double across = cone->steep ? cone->apex.x : cone->apex.y;
-	*low = across + geo_lesser(cone->low * near, cone->low * far) - SLACK;
-	*high = across + geo_greater(cone->high * near, cone->high * far) + SLACK;
-}
-
-/* One row (of a steep cone) or column of cells, from `least` to `most` on the cone's axis. */
-static bool cone_slice(struct near *near, const struct index_grid *grid, uint32_t at, double least,
-		       double most)
-{
-	const struct geo_cone *cone = near->cone;
-	double apex = cone->steep ? cone->apex.y : cone->apex.x, low, high;
-	double from = cone->back ? apex - most : least - apex;
-	double to = cone->back ? apex - least : most - apex;
-	if (from > near->reach + SLACK)
-		return false;
-	cone_across(cone, geo_greater(from - SLACK, 0), geo_lesser(to, near->reach) + SLACK, &low,
-		    &high);
-	const struct index_cell *cells = near->index->cells + grid->first_cell;
-	uint32_t first, last;
-	if (cone->steep && index_columns(grid, low, high, &first, &last))
-		for (uint32_t column = first; column <= last; column++)
-			cone_cell(near, &cells[at * grid->columns + column]);
-	if (!cone->steep && index_rows(grid, low, high, &first, &last))
-		for (uint32_t row = first; row <= last; row++)
-			cone_cell(near, &cells[row * grid->columns + at]);
-	return true;
-}
-
-static void cone_cells(struct near *near, const struct index_grid *grid)
-{
-	const struct geo_cone *cone = near->cone;
-	double apex = cone->steep ? cone->apex.y : cone->apex.x;
-	double from = cone->back ? apex - near->reach - SLACK : apex - SLACK;
-	double to = cone->back ? apex + SLACK : apex + near->reach + SLACK;
-	double origin = cone->steep ? grid->top : grid->left;
-	double side = cone->steep ? grid->height : grid->width;
-	uint32_t first, last;
-	if (cone->steep ? !index_rows(grid, from, to, &first, &last)
-			: !index_columns(grid, from, to, &first, &last))
-		return;
-	for (uint32_t i = 0; i <= last - first; i++) {
-		uint32_t at = cone->back ? last - i : first + i;
-		double least = origin + at * side;
-		if (!cone_slice(near, grid, at, least, least + side))
-			return;
-	}
-}
-
-void geo_index_cone(const struct geo_index *index, const struct geo_cone *cone, double reach,
-		    geo_visit_near *visit, void *user)
-{
-	struct near near = {index, cone->apex, cone, reach, visit, user};
-	if (index->grid_count > 0)
-		cone_cells(&near, &index->grids[0]);
 }
 
 static bool spans_meet(int32_t a, int32_t b, int32_t c, int32_t d)

@@ -320,5 +320,33 @@ void geo_index_destroy(struct geo_index *index)
 	free(index->grids);
 	free(index->cells);
 	free(index->refs);
+	free(index->flags);
 	free(index);
+}
+
+static uint64_t flags_of(const struct geo_index *index, const struct index_cell *cell,
+			 const uint64_t *flags)
+{
+	uint64_t all = 0;
+	if (cell->count != INDEX_DIVIDED) {
+		for (uint32_t i = 0; i < cell->count; i++)
+			all |= flags[index->refs[cell->first + i]];
+		return all;
+	}
+	const struct index_grid *grid = &index->grids[cell->first];
+	for (uint32_t i = 0; i < grid->columns * grid->rows; i++)
+		all |= index->flags[grid->first_cell + i];
+	return all;
+}
+
+/* A grid that divides a cell comes after it, and so do its cells. */
+int geo_index_flag(struct geo_index *index, const uint64_t *flags)
+{
+	if (!index->flags)
+		index->flags = malloc(((size_t)index->cell_count + 1) * sizeof *index->flags);
+	if (!index->flags)
+		return -1;
+	for (uint32_t i = index->cell_count; i-- > 0;)
+		index->flags[i] = flags_of(index, &index->cells[i], flags);
+	return 0;
 }

@@ -56,12 +56,24 @@ struct geo_cone {
 	double low, high;
 };
 
+/* The segments of one cell, and the distance up to which the search still goes; see below. */
+typedef void geo_visit_run(void *user, const uint32_t *segments, uint32_t count, double *reach);
+
 /*
- * As geo_index_near, for segments that come within a cone, in order of the distance along its axis;
- * `*reach` bounds that distance.
+ * Visits the cells that a cone passes in order of the distance along its axis; `*reach` bounds that
+ * distance. A cell in which no segment has one of `flags` is left out, but only the first few.
  */
 void geo_index_cone(const struct geo_index *index, const struct geo_cone *cone, double reach,
-		    geo_visit_near *visit, void *user);
+		    uint64_t flags, geo_visit_run *visit, void *user);
+
+/* For `flags` where all cells are wanted; needs no geo_index_flag before. */
+#define GEO_ALL UINT64_MAX
+
+/*
+ * Gives each segment flags of the owner's own: one number a segment, which is not kept. 0, or -1
+ * where memory ran out.
+ */
+int geo_index_flag(struct geo_index *index, const uint64_t *flags);
 
 /*
  * Calls `visit` for each pair of segments that share a cell, lower number first; a pair may come

@@ -15,9 +15,8 @@ struct across {
 	uint32_t hit;
 };
 
-static void look_across(void *user, uint32_t segment, double *reach)
+static void look_at(struct across *across, uint32_t segment, double *reach)
 {
-	struct across *across = user;
 	uint32_t edge = across->walls->edges[segment];
 	if (edge == across->edge)
 		return;
@@ -41,6 +40,12 @@ static void look_across(void *user, uint32_t segment, double *reach)
 			 fabs(neck_cross(along, across->normal)) * overlap;
 	across->hit = 2 * edge + (left > 0);
 	*reach = geo_lesser(*reach, away);
+}
+
+static void look_across(void *user, const uint32_t *segments, uint32_t count, double *reach)
+{
+	for (uint32_t i = 0; i < count; i++)
+		look_at(user, segments[i], reach);
 }
 
 static bool may_be_strip(const struct geo_neck_search *search, const struct across *across,
@@ -76,7 +81,7 @@ bool neck_probe_middle(const struct neck_walls *walls, const struct geo_neck_sea
 				steep ? n.y < 0 : n.x < 0,
 				geo_greater(slope - 1e-9, -1),
 				geo_lesser(slope + 1e-9, 1)};
-	geo_index_cone(walls->index, &cone, reach, look_across, &across);
+	geo_index_cone(walls->index, &cone, reach, GEO_ALL, look_across, &across);
 	if (!may_be_strip(search, &across, reach) ||
 	    arrangement->face[across.hit] != arrangement->face[half])
 		return true;

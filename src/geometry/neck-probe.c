@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "geometry/least.h"
+#include "geometry/neck-facing.h"
 #include "geometry/neck-middle.h"
 #include "geometry/neck-view.h"
 
@@ -82,12 +83,8 @@ static void probe_narrow(struct neck_view *view, struct geo_vector low, struct g
 
 static void probe_corner(struct neck_view *view, uint32_t half)
 {
-	const struct neck_walls *walls = view->walls;
-	const struct geo_arrangement *arrangement = walls->arrangement;
 	neck_view_begin(view, half);
-	uint32_t before = geo_half_edge_from(arrangement, walls->previous[half]);
-	struct geo_vector back = neck_place(walls, before, view->at);
-	struct geo_vector on = neck_place(walls, geo_half_edge_to(arrangement, half), view->at);
+	struct geo_vector back = view->back, on = view->on;
 	double bend = neck_cross(on, back);
 	if (bend > 0)
 		return;
@@ -104,6 +101,8 @@ int neck_probe(const struct neck_walls *walls, const struct geo_neck_search *sea
 {
 	struct neck_view view = {.walls = walls, .search = search, .out = out, .nearest = GEO_NONE};
 	*out = (struct neck_candidates){0};
+	if (neck_facing_flag(walls) < 0)
+		return -1;
 	for (uint32_t i = 0; i < 2 * walls->count && !view.failed; i++) {
 		uint32_t half = 2 * walls->edges[i / 2] + (i & 1);
 		if (!walls->kept[walls->arrangement->face[half]])

@@ -1,112 +1,11 @@
 #include "geometry/neck-stretch.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "geometry/least.h"
 
 /* What seems to reach, in nm, into a disk that it only touches. */
 #define TOUCH 1e-4
-
-/* Between two edges, a stretch longer than this many radii is searched by its ends. */
-#define LONG 32
-
-static bool has_room(struct neck_scene *scene)
-{
-	if (scene->near_count < scene->near_room)
-		return true;
-	uint32_t room = scene->near_room * 2 + 64;
-	struct neck_near *near = realloc(scene->near, room * sizeof *near);
-	scene->failed = !near;
-	if (!near)
-		return false;
-	scene->near = near;
-	scene->near_room = room;
-	return true;
-}
-
-static bool note_half(struct neck_scene *scene, uint32_t half)
-{
-	const struct geo_arrangement *arrangement = scene->walls->arrangement;
-	half &= ~1U;
-	if (arrangement->face[half] != scene->face && arrangement->face[half + 1] != scene->face)
-		return true;
-	const struct geo_edge *edge = &arrangement->edges[half / 2];
-	struct neck_near near = {half, neck_place(scene->walls, edge->from, scene->origin),
-				 neck_place(scene->walls, edge->to, scene->origin)};
-	if (!neck_comes_within(near.from, near.to, scene->middle, scene->reach))
-		return true;
-	if (!has_room(scene))
-		return false;
-	scene->near[scene->near_count++] = near;
-	return true;
-}
-
-static bool note_edge(void *user, uint32_t segment)
-{
-	struct neck_scene *scene = user;
-	return note_half(scene, 2 * scene->walls->edges[segment]);
-}
-
-/* All edges at the node of a half-edge's start. */
-static bool note_ends(void *user, uint32_t node)
-{
-	struct neck_scene *scene = user;
-	uint32_t first = scene->walls->starts[node], half = first;
-	if (first == GEO_NONE)
-		return true;
-	do {
-		if (!note_half(scene, half))
-			return false;
-		half = scene->walls->previous[half] ^ 1;
-	} while (half != first);
-	return true;
-}
-
-/*
- * The disks between two straight walls lie between the walls but for the first and the last. So
- * what comes between has an end there, or reaches into one of those two: no edge crosses the walls.
- * That keeps long corridors cheap where many lie side by side.
- */
-static void look_along(struct neck_scene *scene, struct geo_vector a, struct geo_vector b,
-		       double radius)
-{
-	if (neck_walls_index_ends(scene->walls) < 0) {
-		scene->failed = true;
-		return;
-	}
-	geo_index_band(scene->walls->index, a, a, radius, note_edge, scene);
-	geo_index_band(scene->walls->index, b, b, radius, note_edge, scene);
-	geo_index_band(scene->walls->ends, a, b, radius, note_ends, scene);
-}
-
-/* Collects the edges that could come as near as both walls along the stretch. */
-static void look_around(struct neck_scene *scene, const struct neck_stretch *stretch)
-{
-	const struct neck_bisector *bisector = &stretch->bisector;
-	struct geo_vector a = neck_bisector_at(bisector, bisector->from);
-	struct geo_vector b = neck_bisector_at(bisector, stretch->to);
-	double r = neck_bisector_radius(bisector, bisector->from);
-	double s = neck_bisector_radius(bisector, stretch->to);
-	/* A parabola bends away from its chord by less than its radius changes. */
-	double least = geo_lesser(r, s);
-	if (bisector->kind == NECK_PARABOLA && bisector->from < 0 && stretch->to > 0)
-		least = bisector->apart / 2;
-	double bend = bisector->kind == NECK_PARABOLA ? geo_greater(r, s) - least : 0;
-	struct geo_vector run = neck_minus(b, a);
-	scene->middle = neck_along(a, 0.5, run);
-	scene->reach = geo_greater(r, s) + bend + sqrt(neck_dot(run, run)) / 2 + 1;
-	a.x += scene->origin.x;
-	a.y += scene->origin.y;
-	b.x += scene->origin.x;
-	b.y += scene->origin.y;
-	scene->near_count = 0;
-	if (bisector->kind == NECK_LINES && stretch->to - bisector->from > LONG * geo_greater(r, s))
-		look_along(scene, a, b, geo_greater(r, s));
-	else
-		geo_index_band(scene->walls->index, a, b, geo_greater(r, s) + bend, note_edge,
-			       scene);
-}
 
 /* The half-edge that comes after a feature, in the direction of the walk. */
 static uint32_t edge_ahead(const struct neck_scene *scene, neck_feature feature, bool left)
@@ -194,36 +93,50 @@ static void offer(const struct neck_pose *pose, struct neck_stretch *stretch, ne
 	stretch->third = feature;
 }
 
+/* Whether a polynomial is above a bound all along the stretch, so that no event comes. */
+static bool stays_above(const struct neck_polynomial *f, const struct neck_stretch *stretch,
+			double least)
+{
+	double from = stretch->bisector.from, to = stretch->to;
+	const double *c = f->c;
+	if (c[0] + from * (c[1] + from * c[2]) <= least || c[0] + to * (c[1] + to * c[2]) <= least)
+		return false;
+	return c[2] <= 0 || c[1] + 2 * from * c[2] >= 0 || c[1] + 2 * to * c[2] <= 0;
+}
+
 static void offer_corner(const struct neck_scene *scene, const struct neck_pose *pose,
 			 struct neck_stretch *stretch, uint32_t half, struct geo_vector at)
 {
-	struct geo_vector off = neck_minus(at, scene->middle);
-	if (neck_dot(off, off) > scene->reach * scene->reach ||
-	    adjoins_either(scene, pose, neck_corner(half)))
+	if (!neck_scene_holds(scene, at))
 		return;
 	struct neck_polynomial f = neck_bisector_to_point(&stretch->bisector, at);
 	double slack = 2 * TOUCH * neck_bisector_radius(&stretch->bisector, stretch->bisector.from);
+	if (stays_above(&f, stretch, slack))
+		return;
 	double t = neck_turns_negative(&f, stretch->bisector.from, slack);
-	if (t <= stretch->to)
+	if (t <= stretch->to && !adjoins_either(scene, pose, neck_corner(half)))
 		offer(pose, stretch, neck_corner(half), t);
 }
 
+/* Of an edge, the half-edge that has the walk on its left. */
 static void offer_edge(const struct neck_scene *scene, const struct neck_pose *pose,
-		       struct neck_stretch *stretch, uint32_t half)
+		       struct neck_stretch *stretch, uint32_t half, const struct neck_shape *edge)
 {
 	const struct neck_bisector *bisector = &stretch->bisector;
-	if (adjoins_either(scene, pose, neck_edge(half)))
-		return;
-	struct neck_shape edge = neck_shape(scene->walls, neck_edge(half), scene->origin);
-	struct neck_polynomial f = neck_bisector_to_edge(bisector, &edge);
+	struct neck_polynomial f = neck_bisector_to_edge(bisector, edge);
 	double slack = TOUCH;
 	if (bisector->kind == NECK_POINTS)
 		slack *= 2 * neck_bisector_radius(bisector, bisector->from);
+	if (stays_above(&f, stretch, slack))
+		return;
 	double t = neck_turns_negative(&f, bisector->from, slack);
+	if (t > stretch->to || adjoins_either(scene, pose, neck_edge(half)))
+		return;
 	for (int again = 0; again < 2 && t <= stretch->to; again++) {
-		struct geo_vector x = neck_minus(neck_bisector_at(bisector, t), edge.at);
-		double foot = neck_dot(x, edge.along);
-		if (foot >= -TOUCH && foot <= edge.length + TOUCH && neck_dot(x, edge.normal) > 0) {
+		struct geo_vector x = neck_minus(neck_bisector_at(bisector, t), edge->at);
+		double foot = neck_dot(x, edge->along);
+		if (foot >= -TOUCH && foot <= edge->length + TOUCH &&
+		    neck_dot(x, edge->normal) > 0) {
 			offer(pose, stretch, neck_edge(half), t);
 			return;
 		}
@@ -232,21 +145,35 @@ static void offer_edge(const struct neck_scene *scene, const struct neck_pose *p
 	}
 }
 
+/* An edge from its other end, as its twin. */
+static struct neck_shape turned(const struct neck_near *near)
+{
+	struct neck_shape shape = near->shape;
+	shape.at = near->to;
+	shape.along = (struct geo_vector){-shape.along.x, -shape.along.y};
+	shape.normal = (struct geo_vector){-shape.normal.x, -shape.normal.y};
+	return shape;
+}
+
 static void offer_near(const struct neck_scene *scene, const struct neck_pose *pose,
 		       struct neck_stretch *stretch)
 {
-	const uint32_t *face = scene->walls->arrangement->face;
 	struct geo_vector x = neck_bisector_at(&stretch->bisector, stretch->bisector.from);
-	for (uint32_t i = 0; i < scene->near_count; i++) {
-		struct geo_vector a = scene->near[i].from, b = scene->near[i].to;
-		uint32_t half = scene->near[i].half;
-		bool right = neck_cross(neck_minus(b, a), neck_minus(x, a)) < 0;
-		if (face[half + right] == scene->face)
-			offer_edge(scene, pose, stretch, half + right);
-		if (face[half] == scene->face)
-			offer_corner(scene, pose, stretch, half, a);
-		if (face[half + 1] == scene->face)
-			offer_corner(scene, pose, stretch, half + 1, b);
+	for (uint32_t i = 0; i < scene->near->count; i++) {
+		const struct neck_near *near = &scene->near->items[i];
+		if (!neck_scene_meets(scene, near))
+			continue;
+		bool right = neck_dot(near->shape.normal, neck_minus(x, near->shape.at)) < 0;
+		struct neck_shape twin;
+		if (right)
+			twin = turned(near);
+		if (near->faces[right])
+			offer_edge(scene, pose, stretch, near->half + right,
+				   right ? &twin : &near->shape);
+		if (near->faces[0])
+			offer_corner(scene, pose, stretch, near->half, near->shape.at);
+		if (near->faces[1])
+			offer_corner(scene, pose, stretch, near->half + 1, near->to);
 	}
 }
 
@@ -282,7 +209,7 @@ bool neck_measure(struct neck_scene *scene, const struct neck_pose *pose,
 	bound(stretch, NECK_RIGHT_LEAVES, leaving(scene, pose, &stretch->bisector, false));
 	if (stretch->to == INFINITY)
 		return false;
-	look_around(scene, stretch);
+	neck_scene_look(scene, &stretch->bisector, stretch->to);
 	offer_near(scene, pose, stretch);
 	bound(stretch, NECK_STOPPED,
 	      walked_at(&stretch->bisector, stretch->to, scene->stop - pose->walked));

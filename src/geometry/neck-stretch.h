@@ -2,31 +2,7 @@
 #ifndef GEOMETRY_NECK_STRETCH_H
 #define GEOMETRY_NECK_STRETCH_H
 
-#include "geometry/neck-bisector.h"
-#include "geometry/neck-walls.h"
-
-/* Rounding of places on the axis, in nm. */
-#define NECK_CLOSE 1e-3
-
-/* An edge near a stretch: its even half-edge and its ends. */
-struct neck_near {
-	uint32_t half;
-	struct geo_vector from, to;
-};
-
-/* Where and what a walk goes along. */
-struct neck_scene {
-	struct neck_walls *walls;
-	uint32_t face;
-	struct cutlint_point origin; /* of the walk's own coordinates */
-	double low, high;            /* radii at which a stretch ends: fallen, risen */
-	double stop;                 /* where it ends, along the axis; INFINITY for nowhere */
-	struct geo_vector middle;    /* all disks of the stretch lie within `reach` of it */
-	double reach;
-	struct neck_near *near; /* edges that come within that */
-	uint32_t near_count, near_room;
-	bool failed; /* memory ran out */
-};
+#include "geometry/neck-scene.h"
 
 /* Where a walk stands: between two features, at a place that is equally far from both. */
 struct neck_pose {

@@ -3,12 +3,16 @@
 #include <math.h>
 
 #include "geometry/least.h"
+#include "geometry/neck-facing.h"
 
 /* More than the rounding of a direction. */
 #define ANGLE 1e-9
 
 /* By how much more than this, in nm, a wall enters a disk that it hides. */
 #define TOUCH 1e-4
+
+/* How many edges along a wall what was nearest is looked for. */
+#define STEPS 8
 
 /* Whether one of the nearest walls lies in the disk to a foot. */
 static bool is_hidden(const struct neck_view *view, struct geo_vector foot)
@@ -64,31 +68,30 @@ static bool in_part(const struct neck_view *view, struct geo_vector to)
 	       neck_dot(view->middle, to) > 0;
 }
 
-static void block_at(struct neck_view *view, uint32_t segment, struct geo_vector at)
+static void block_at(struct neck_view *view, uint32_t half, struct geo_vector at)
 {
 	double square = neck_dot(at, at);
 	if (square >= view->block2)
 		return;
 	view->blocks[view->part] = at;
 	view->block2 = square;
-	view->nearest = segment;
+	view->nearest = half;
 	view->reach = geo_lesser(view->reach, sqrt(square) * view->widen);
 }
 
 /* A wall in the part bounds how far a foot in it can be, because it would enter the disk. */
-static void shorten(struct neck_view *view, uint32_t segment, struct geo_vector a,
-		    struct geo_vector b)
+static void shorten(struct neck_view *view, uint32_t half, struct geo_vector a, struct geo_vector b)
 {
 	double left = neck_cross(view->middle, a), right = neck_cross(view->middle, b);
 	if (in_part(view, a))
-		block_at(view, segment, a);
+		block_at(view, half, a);
 	if (in_part(view, b))
-		block_at(view, segment, b);
+		block_at(view, half, b);
 	if ((left < 0) == (right < 0))
 		return;
 	struct geo_vector hit = neck_along(a, left / (left - right), neck_minus(b, a));
 	if (neck_dot(hit, view->middle) > 0)
-		block_at(view, segment, hit);
+		block_at(view, half, hit);
 }
 
 /* The foot of the corner on the line through a and b. False where it lies outside them. */
@@ -101,57 +104,103 @@ static bool foot_between(struct geo_vector a, struct geo_vector b, struct geo_ve
 	return t > 0 && t < length2;
 }
 
-/* The foot of the corner inside an edge. */
-static void face_edge(struct neck_view *view, uint32_t edge, struct geo_vector a,
-		      struct geo_vector b, struct geo_vector foot)
+/* Whether a direction lies in the normal cone of the corner. */
+static bool in_cone(const struct neck_view *view, struct geo_vector to)
 {
-	uint32_t half = 2 * edge + (neck_cross(a, b) < 0);
-	if (view->walls->arrangement->face[half] == view->face &&
-	    neck_in_cone(view->walls, view->corner, foot))
-		keep(view, neck_edge(half), foot);
+	return !neck_leans(to, view->back) && !neck_leans(to, view->on);
+}
+
+static bool is_of_face(const struct neck_view *view, uint32_t half)
+{
+	return view->walls->arrangement->face[half] == view->face;
 }
 
 static void face_corner(struct neck_view *view, uint32_t half, struct geo_vector at)
 {
 	struct geo_vector back = {-at.x, -at.y};
-	if (half < view->corner || neck_dot(at, at) > view->reach * view->reach ||
-	    is_hidden(view, at))
-		return;
-	if (half != view->corner && view->walls->arrangement->face[half] == view->face &&
-	    neck_in_cone(view->walls, view->corner, at) && neck_in_cone(view->walls, half, back))
+	if (half > view->corner && neck_dot(at, at) <= view->reach * view->reach &&
+	    in_cone(view, at) && is_of_face(view, half) && neck_in_cone(view->walls, half, back))
 		keep(view, neck_corner(half), at);
 }
 
-/* Whether a wall lies wholly beside the part, or behind. */
-static bool is_beside(const struct neck_view *view, struct geo_vector a, struct geo_vector b)
+/* Whether a wall lies wholly beside the part, behind, or too far. */
+static inline bool is_beside(const struct neck_view *view, struct geo_vector a, struct geo_vector b)
 {
-	return (neck_cross(view->below, a) < 0 && neck_cross(view->below, b) < 0) ||
-	       (neck_cross(a, view->above) < 0 && neck_cross(b, view->above) < 0) ||
-	       (neck_dot(view->middle, a) <= 0 && neck_dot(view->middle, b) <= 0);
+	double u = neck_dot(view->middle, a), v = neck_dot(view->middle, b);
+	if ((u <= 0 && v <= 0) || (u > view->reach && v > view->reach))
+		return true;
+	double left = neck_cross(view->middle, a), right = neck_cross(view->middle, b);
+	u *= view->spread;
+	v *= view->spread;
+	return (left > u && right > v) || (left < -u && right < -v);
 }
 
-static void face_segment(void *user, uint32_t segment, double *reach)
+/* Looks at an edge that may come into the part, from a to b. */
+static void face_edge(struct neck_view *view, uint32_t edge, struct geo_vector a,
+		      struct geo_vector b)
 {
-	struct neck_view *view = user;
-	uint32_t edge = view->walls->edges[segment];
-	const struct geo_segment *wall = &view->walls->segments[segment];
-	struct geo_vector a = neck_from(wall->from, view->at), b = neck_from(wall->to, view->at);
-	if (is_beside(view, a, b))
+	if ((a.x == 0 && a.y == 0) || (b.x == 0 && b.y == 0))
 		return;
-	const struct geo_edge *ends = &view->walls->arrangement->edges[edge];
-	if (ends->from == view->node || ends->to == view->node)
-		return;
+	uint32_t half = 2 * edge + (neck_cross(a, b) < 0);
 	struct geo_vector foot;
 	bool inside = foot_between(a, b, &foot);
 	if (inside && in_part(view, foot))
-		block_at(view, segment, foot);
+		block_at(view, half, foot);
 	else
-		shorten(view, segment, a, b);
-	*reach = geo_lesser(*reach, view->reach);
-	if (inside)
-		face_edge(view, edge, a, b, foot);
+		shorten(view, half, a, b);
+	if (inside && in_cone(view, foot) && is_of_face(view, half))
+		keep(view, neck_edge(half), foot);
 	face_corner(view, 2 * edge, a);
 	face_corner(view, 2 * edge + 1, b);
+}
+
+static void face_segments(void *user, const uint32_t *segments, uint32_t count, double *reach)
+{
+	struct neck_view *view = user;
+	for (uint32_t i = 0; i < count; i++) {
+		const struct geo_segment *wall = &view->walls->segments[segments[i]];
+		struct geo_vector a = neck_from(wall->from, view->at);
+		struct geo_vector b = neck_from(wall->to, view->at);
+		if (!is_beside(view, a, b))
+			face_edge(view, view->walls->edges[segments[i]], a, b);
+	}
+	*reach = geo_lesser(*reach, view->reach);
+}
+
+/* The wall beside that which was nearest to the last corner, towards the part; or GEO_NONE. */
+static uint32_t step_along(const struct neck_view *view, uint32_t half, struct geo_vector a,
+			   struct geo_vector b)
+{
+	double left = neck_cross(view->middle, a), right = neck_cross(view->middle, b);
+	if (left < 0 && right < 0)
+		return view->walls->arrangement->next[half];
+	return left > 0 && right > 0 ? view->walls->previous[half] : GEO_NONE;
+}
+
+/*
+ * From one corner to the next, the nearest wall moves on by a few edges at most. One that has the
+ * corner on its left runs counter-clockwise round it.
+ */
+static void face_nearest(struct neck_view *view)
+{
+	const struct geo_arrangement *arrangement = view->walls->arrangement;
+	uint32_t half = view->nearest;
+	for (int i = 0; i < STEPS && half != GEO_NONE; i++) {
+		struct geo_vector a =
+			neck_place(view->walls, geo_half_edge_from(arrangement, half), view->at);
+		struct geo_vector b =
+			neck_place(view->walls, geo_half_edge_to(arrangement, half), view->at);
+		if (neck_cross(a, b) <= 0)
+			return;
+		if (!is_beside(view, a, b)) {
+			if (half & 1)
+				face_edge(view, half / 2, b, a);
+			else
+				face_edge(view, half / 2, a, b);
+			return;
+		}
+		half = step_along(view, half, a, b);
+	}
 }
 
 static struct geo_vector unit(struct geo_vector v)
@@ -165,9 +214,8 @@ static void set_sides(struct neck_view *view, struct geo_vector low, struct geo_
 	struct geo_vector a = unit(low), b = unit(high);
 	view->low = low;
 	view->high = high;
-	view->middle = (struct geo_vector){a.x + b.x, a.y + b.y};
-	view->below = neck_along(a, ANGLE, (struct geo_vector){a.y, -a.x});
-	view->above = neck_along(b, ANGLE, (struct geo_vector){-b.y, b.x});
+	view->middle = unit((struct geo_vector){a.x + b.x, a.y + b.y});
+	view->spread = neck_cross(view->middle, b) / neck_dot(view->middle, b) + ANGLE;
 	view->widen = (1 + ANGLE) / geo_greater(neck_dot(a, b), 0.9);
 	view->blocks[view->part] = (struct geo_vector){0, 0};
 	view->block2 = INFINITY;
@@ -189,25 +237,26 @@ static struct geo_cone cone_of(const struct neck_view *view)
 void neck_view_begin(struct neck_view *view, uint32_t half)
 {
 	const struct geo_arrangement *arrangement = view->walls->arrangement;
+	uint32_t before = geo_half_edge_from(arrangement, view->walls->previous[half]);
 	view->corner = half;
 	view->part = 0;
-	view->node = geo_half_edge_from(arrangement, half);
 	view->face = arrangement->face[half];
-	view->at = arrangement->nodes[view->node];
+	view->at = arrangement->nodes[geo_half_edge_from(arrangement, half)];
+	view->back = neck_place(view->walls, before, view->at);
+	view->on = neck_place(view->walls, geo_half_edge_to(arrangement, half), view->at);
 }
 
-/* What was nearest before is looked at first: most often it is near again, and bounds the search.
- */
+/* Where something is known to bound the search, it only needs cells that may hold candidates. */
 void neck_view_part(struct neck_view *view, struct geo_vector low, struct geo_vector high,
 		    double reach)
 {
 	set_sides(view, low, high);
-	struct geo_cone cone = cone_of(view);
 	view->found_count = 0;
 	view->reach = reach;
-	if (view->nearest != GEO_NONE)
-		face_segment(view, view->nearest, &reach);
-	geo_index_cone(view->walls->index, &cone, reach, face_segment, view);
+	face_nearest(view);
+	uint64_t flags = neck_facing_between(low, high);
+	struct geo_cone cone = cone_of(view);
+	geo_index_cone(view->walls->index, &cone, view->reach, flags, face_segments, view);
 	prune(view);
 	for (uint32_t i = 0; i < view->found_count; i++)
 		if (neck_disk_is_empty(view->walls, &view->found[i]) &&

@@ -17,9 +17,11 @@ struct neck_view {
 	uint32_t corner; /* the half-edge at whose start we stand */
 	uint32_t node, face;
 	struct cutlint_point at;
-	struct geo_vector low, high, middle; /* directions: the part's sides, clockwise first */
-	struct geo_vector below, above; /* the same, a little beyond: what they cut off is out */
-	double widen;                   /* 1 / cos of the part's angle */
+	struct geo_vector back, on;  /* along the edges that meet in the corner */
+	struct geo_vector low, high; /* directions: the part's sides, clockwise first */
+	struct geo_vector middle;    /* of length 1 */
+	double spread; /* a little more than the tangent of the angle between middle and sides */
+	double widen;  /* 1 / cos of the part's angle */
 	struct neck_candidate found[NECK_FOUND_MAX];
 	struct geo_vector feet[NECK_FOUND_MAX];
 	uint32_t found_count;
@@ -28,7 +30,7 @@ struct neck_view {
 	struct geo_vector blocks[NECK_PARTS_MAX];
 	uint32_t part;
 	double block2;    /* distance squared of that in the part being looked at */
-	uint32_t nearest; /* the segment that was nearest in the last part, or GEO_NONE */
+	uint32_t nearest; /* the half-edge that was nearest in the last part, or GEO_NONE */
 	bool failed;
 };
 

@@ -85,6 +85,7 @@ struct neck_walker *neck_walker_create(struct neck_walls *walls,
 	while (size / 2 < candidates->count)
 		size *= 2;
 	walker->scene.walls = walls;
+	walker->scene.around_reach = -1;
 	walker->search = search;
 	walker->candidates = candidates;
 	walker->table = malloc((size_t)size * sizeof *walker->table);
@@ -103,7 +104,7 @@ void neck_walker_destroy(struct neck_walker *walker)
 	if (!walker)
 		return;
 	free(walker->table);
-	free(walker->scene.near);
+	neck_scene_finish(&walker->scene);
 	free(walker->stack);
 	free(walker);
 }
@@ -325,11 +326,13 @@ static void begin(struct neck_walker *walker, uint32_t number, int side)
 	const struct neck_candidate *candidate = &walker->candidates->items[number];
 	const struct geo_neck_search *search = walker->search;
 	struct geo_vector p, q;
-	neck_feet(walker->scene.walls, candidate, &walker->scene.origin, &p, &q);
+	struct cutlint_point origin;
+	neck_feet(walker->scene.walls, candidate, &origin, &p, &q);
+	neck_scene_move(&walker->scene,
+			walker->scene.walls->arrangement->face[neck_half(candidate->a)], origin);
 	double tau = fmax(search->tau_least, search->tau_share * candidate->width);
 	double fall = neck_is_corner(candidate->a) ? NECK_SAME : fmin(tau, candidate->width / 4);
 	walker->candidate = number;
-	walker->scene.face = walker->scene.walls->arrangement->face[neck_half(candidate->a)];
 	walker->scene.low = (candidate->width - fall) / 2;
 	walker->scene.high = (candidate->width + tau) / 2;
 	walker->flat = (candidate->width + NECK_SAME) / 2;

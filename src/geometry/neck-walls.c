@@ -3,9 +3,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Rounding of an angle, in radians. */
-#define ANGLE 1e-12
-
 static void collect(struct neck_walls *walls)
 {
 	const struct geo_arrangement *arrangement = walls->arrangement;
@@ -89,16 +86,10 @@ bool neck_convex(const struct neck_walls *walls, uint32_t half)
 	return neck_cross(on, back) > 0;
 }
 
-static bool leans(struct geo_vector direction, struct geo_vector way)
-{
-	double dot = neck_dot(direction, way);
-	return dot > 0 &&
-	       dot * dot > ANGLE * ANGLE * neck_dot(direction, direction) * neck_dot(way, way);
-}
-
 bool neck_in_cone(const struct neck_walls *walls, uint32_t half, struct geo_vector direction)
 {
 	struct geo_vector back, on;
 	ways(walls, half, &back, &on);
-	return neck_cross(on, back) <= 0 && !leans(direction, back) && !leans(direction, on);
+	return neck_cross(on, back) <= 0 && !neck_leans(direction, back) &&
+	       !neck_leans(direction, on);
 }

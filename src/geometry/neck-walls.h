@@ -95,6 +95,17 @@ static inline struct geo_vector neck_along(struct geo_vector a, double t, struct
 	return (struct geo_vector){a.x + t * b.x, a.y + t * b.y};
 }
 
+/* Rounding of an angle, in radians. */
+#define NECK_ANGLE 1e-12
+
+/* Whether two directions are less than a quarter of a turn apart, by more than rounding. */
+static inline bool neck_leans(struct geo_vector direction, struct geo_vector way)
+{
+	double dot = neck_dot(direction, way);
+	return dot > 0 && dot * dot > NECK_ANGLE * NECK_ANGLE * neck_dot(direction, direction) *
+					      neck_dot(way, way);
+}
+
 /* Whether the line from a to b comes nearer to p than a radius, which is not negative. */
 static inline bool neck_comes_within(struct geo_vector a, struct geo_vector b, struct geo_vector p,
 				     double radius)

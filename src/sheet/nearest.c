@@ -3,6 +3,7 @@
 
 #include "geometry/distance.h"
 #include "geometry/index.h"
+#include "geometry/least.h"
 #include "sheet/chains.h"
 #include "sheet/refine.h"
 #include "sheet/work.h"
@@ -153,31 +154,94 @@ double cutlint_outline_distance(const struct cutlint_design *design, uint32_t a,
 	return distance;
 }
 
+/* A straight segment that the sides of an outline are compared with. */
+struct straight {
+	struct geo_vector from, to;
+	double left, top, right, bottom;
+};
+
+static struct straight straight_of(struct cutlint_xy from, struct cutlint_xy to)
+{
+	struct geo_vector a = sheet_nm(from), b = sheet_nm(to);
+	return (struct straight){a,
+				 b,
+				 geo_lesser(a.x, b.x),
+				 geo_lesser(a.y, b.y),
+				 geo_greater(a.x, b.x),
+				 geo_greater(a.y, b.y)};
+}
+
+/* How far two spans are apart, 0 where they meet. */
+static double gap(double low, double high, double a, double b)
+{
+	double least = geo_lesser(a, b), most = geo_greater(a, b);
+	return most < low ? low - most : least > high ? least - high : 0;
+}
+
+/* At least how far a side is from the segment, squared: as far as their boxes. */
+static double boxes_apart2(const struct straight *straight, const struct geo_segment *side)
+{
+	double x = gap(straight->left, straight->right, side->from.x, side->to.x);
+	double y = gap(straight->top, straight->bottom, side->from.y, side->to.y);
+	return x * x + y * y;
+}
+
+/* The side that is best looked at first, because it leaves the fewest others. */
+static uint32_t likely_side(const struct straight *straight, const struct geo_lines *lines,
+			    const struct geo_chain *chain)
+{
+	uint32_t likely = 0;
+	double least = INFINITY;
+	for (uint32_t i = 0; i < side_count(chain); i++) {
+		struct geo_segment side = side_of(lines, chain->first + i);
+		double apart2 = boxes_apart2(straight, &side);
+		if (apart2 >= least)
+			continue;
+		least = apart2;
+		likely = i;
+	}
+	return likely;
+}
+
+/* The side nearest to the segment, the first of equally near ones. */
+static struct closest closest_side(const struct straight *straight, const struct geo_lines *lines,
+				   const struct geo_chain *chain)
+{
+	struct closest best = {.distance = INFINITY};
+	uint32_t count = side_count(chain), likely = likely_side(straight, lines, chain);
+	for (uint32_t i = 0; i <= count && count > 0; i++) {
+		uint32_t vertex = chain->first + (i == 0 ? likely : i - 1);
+		struct geo_segment side = side_of(lines, vertex);
+		if (boxes_apart2(straight, &side) > best.distance * best.distance * (1 + 1e-9))
+			continue;
+		struct geo_vector on_side, on_segment;
+		double distance =
+			geo_segment_distance(sheet_vector(side.from), sheet_vector(side.to),
+					     straight->from, straight->to, &on_side, &on_segment);
+		if (distance < best.distance ||
+		    (distance == best.distance && vertex < best.segments[0]))
+			best = (struct closest){
+				{vertex, GEO_NONE}, {on_side, on_segment}, distance};
+	}
+	return best;
+}
+
 double cutlint_segment_distance(const struct cutlint_design *design, uint32_t outline,
 				struct cutlint_xy from, struct cutlint_xy to,
 				struct cutlint_wall *out)
 {
 	struct geo_chain chain;
 	struct geo_lines lines = chains_of_outline(design, outline, &chain);
-	struct geo_vector a = sheet_nm(from), b = sheet_nm(to), on_outline, on_segment;
-	struct geo_vector foot = a;
-	double least = INFINITY;
+	struct straight straight = straight_of(from, to);
+	struct closest best = closest_side(&straight, &lines, &chain);
 	*out = (struct cutlint_wall){outline, CUTLINT_NONE, {0, 0}};
-	for (uint32_t i = 0; i < side_count(&chain); i++) {
-		struct geo_segment side = side_of(&lines, chain.first + i);
-		double distance =
-			geo_segment_distance(sheet_vector(side.from), sheet_vector(side.to), a, b,
-					     &on_outline, &on_segment);
-		if (distance >= least)
-			continue;
-		least = distance;
-		foot = on_segment;
-		*out = (struct cutlint_wall){outline, chain.first + i, sheet_mm(on_outline)};
-	}
-	if (least == 0 || !isfinite(least))
-		return least;
+	if (!isfinite(best.distance))
+		return best.distance;
+	*out = (struct cutlint_wall){outline, best.segments[0], sheet_mm(best.at[0])};
+	if (best.distance == 0)
+		return 0;
 	struct refine_foot feet[2] = {{out->vertex, out->at, false},
-				      {GEO_NONE, sheet_mm(foot), true}};
+				      {GEO_NONE, sheet_mm(best.at[1]), true}};
 	double refined = refine_to_segment(design, &lines, feet, from, to);
 	out->vertex = feet[0].segment;
 	out->at = feet[0].at;

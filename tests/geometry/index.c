@@ -135,13 +135,28 @@ static void check_nearest(struct work *work, const struct geo_index *index, doub
 	}
 }
 
-/* Of points along each segment, those in the cone must have been seen. */
-static void note_near(void *user, uint32_t segment, double *reach)
+static void note_all(void *user, const uint32_t *segments, uint32_t count, double *reach)
 {
 	(void)reach;
-	note(user, segment);
+	for (uint32_t i = 0; i < count; i++)
+		note(user, segments[i]);
 }
 
+/* One flag a segment, so that neighbours in a cell have different ones. */
+static uint64_t flag_of(uint32_t segment)
+{
+	return UINT64_C(1) << segment % 64;
+}
+
+static void flag(struct work *work, struct geo_index *index)
+{
+	uint64_t flags[4000];
+	for (uint32_t s = 0; s < work->count; s++)
+		flags[s] = flag_of(s);
+	assert_int_equal(geo_index_flag(index, flags), 0);
+}
+
+/* Of points along each segment that has a flag, those in the cone must have been seen. */
 static void check_cones(struct work *work, const struct geo_index *index, double left, double top,
 			double side)
 {
@@ -154,9 +169,10 @@ static void check_cones(struct work *work, const struct geo_index *index, double
 					0};
 		cone.high = fmin(1, cone.low + 0.3 * chance(work));
 		double reach = side * 0.5 * chance(work);
-		geo_index_cone(index, &cone, reach, note_near, seen);
+		uint64_t flags = i % 3 ? UINT64_C(0x111) << i % 56 : GEO_ALL;
+		geo_index_cone(index, &cone, reach, flags, note_all, seen);
 		for (uint32_t s = 0; s < work->count; s++)
-			for (int k = 0; k <= 20; k++) {
+			for (int k = 0; k <= 20 && (flags & flag_of(s)); k++) {
 				const struct geo_segment *g = &work->segments[s];
 				double t = k / 20.0;
 				double x = g->from.x * (1 - t) + g->to.x * t - cone.apex.x;
@@ -215,6 +231,7 @@ static void check(struct work *work, double left, double top, double side)
 	check_boxes(work, index, left, top, side);
 	check_bands(work, index, left, top, side);
 	check_nearest(work, index, left, top, side);
+	flag(work, index);
 	check_cones(work, index, left, top, side);
 	check_pairs(work, index);
 	geo_index_destroy(index);

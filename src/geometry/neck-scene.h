@@ -1,0 +1,69 @@
+/* neck-scene.h - where a walk goes along the medial axis, and the edges around it. */
+#ifndef GEOMETRY_NECK_SCENE_H
+#define GEOMETRY_NECK_SCENE_H
+
+#include "geometry/neck-bisector.h"
+#include "geometry/neck-walls.h"
+
+/* Rounding of places on the axis, in nm. */
+#define NECK_CLOSE 1e-3
+
+/* An edge near a walk: its even half-edge, seen as a shape, and its end. */
+struct neck_near {
+	uint32_t half;
+	bool faces[2]; /* whether the walk's face is on the left of the half-edge, and of its twin
+			*/
+	struct neck_shape shape;
+	struct geo_vector to;
+};
+
+struct neck_near_list {
+	struct neck_near *items;
+	uint32_t count, room;
+};
+
+struct neck_scene {
+	struct neck_walls *walls;
+	uint32_t face;
+	struct cutlint_point origin; /* of the walk's own coordinates */
+	double low, high;            /* radii at which a stretch ends: fallen, risen */
+	double stop;                 /* where it ends, along the axis; INFINITY for nowhere */
+
+	/* The stretch at hand: an oblong that holds all its disks, and what comes into it. */
+	struct geo_vector middle, along;   /* along: its direction, of length 1 */
+	double length, width;              /* half of each */
+	const struct neck_near_list *near; /* holds all that may come near, one of the two below */
+	struct neck_near_list along_band;
+
+	/* A disk for the stretches to come, and what comes into it. */
+	struct geo_vector around_middle;
+	double around_reach; /* negative: nothing is known */
+	struct neck_near_list around;
+
+	bool failed; /* memory ran out */
+};
+
+/* Goes elsewhere: to a face, seen from an origin. */
+void neck_scene_move(struct neck_scene *scene, uint32_t face, struct cutlint_point origin);
+void neck_scene_finish(struct neck_scene *scene);
+
+/* Sets `near` for the stretch of a bisector from where it is entered to `to`. Sets failed where
+ * memory ran out. */
+void neck_scene_look(struct neck_scene *scene, const struct neck_bisector *bisector, double to);
+
+/* Whether an edge may come into a disk of the stretch at hand. */
+static inline bool neck_scene_meets(const struct neck_scene *scene, const struct neck_near *near)
+{
+	return neck_comes_within(near->shape.at, near->to, scene->middle, scene->length);
+}
+
+/* Whether a place may lie in one. */
+static inline bool neck_scene_holds(const struct neck_scene *scene, struct geo_vector at)
+{
+	struct geo_vector off = neck_minus(at, scene->middle);
+	double across = neck_cross(off, scene->along);
+	return neck_dot(off, off) <= scene->length * scene->length &&
+	       across * across <= scene->width * scene->width;
+}
+
+#endif
