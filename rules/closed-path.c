@@ -2,6 +2,7 @@
 #include "cutlint/rule.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Lengths are known to a micrometre; a gap that exceeds its limit by less is equal to it. */
 static const double SLACK_MM = 0.001;
@@ -213,6 +214,42 @@ static struct cutlint_finding *report_open(struct cutlint_check *check,
 	return finding;
 }
 
+static const struct cutlint_attribute *path_data(const struct cutlint_element *element)
+{
+	for (uint32_t i = 0; i < element->attribute_count; i++) {
+		if (strcmp(element->attributes[i].name, "d") == 0)
+			return &element->attributes[i];
+	}
+	return NULL;
+}
+
+/*
+ * A path whose ends face each other is closed by a `z` behind its last command, if nothing drawn or
+ * relative follows: behind a `z` the current point is the path's start. Path data with entities is
+ * left alone, since its places in the value and in the file are not the same.
+ */
+static void offer_closing(struct cutlint_check *check, struct cutlint_finding *finding,
+			  const struct cutlint_end *end)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_outline *outline = &design->outlines[end->outline];
+	const struct cutlint_shape *shape = cutlint_outline_shape(design, end->outline);
+	const struct cutlint_attribute *data = path_data(shape->element);
+	if (!data || shape->element->from_entity || outline->vertex_count < 3 ||
+	    strlen(data->value) != data->value_span.length)
+		return;
+	struct cutlint_span last =
+		cutlint_place_vertex(design, outline->first_vertex + outline->vertex_count - 2)
+			.span;
+	uint32_t behind = last.byte + last.length - data->value_span.byte;
+	if (last.byte < data->value_span.byte || behind > data->value_span.length)
+		return;
+	const char *rest = data->value + behind;
+	rest += strspn(rest, " \t\r\n\f,");
+	if (*rest == '\0' || *rest == 'M')
+		cutlint_edit(finding, (struct cutlint_span){last.byte + last.length, 0}, "z");
+}
+
 static void judge(struct cutlint_check *check, const struct cutlint_end *end)
 {
 	char name[128];
@@ -231,6 +268,8 @@ static void judge(struct cutlint_check *check, const struct cutlint_end *end)
 		       nearest.is_end ? "the nearest end" : "the nearest line");
 	bool own = nearest.is_end &&
 		   &cutlint_check_sheet(check)->ends[end->near_end] == other_end(end);
+	if (own)
+		offer_closing(check, finding, end);
 	if (is_stray(check, end) && !own)
 		cutlint_relate(finding, place_of(cutlint_check_design(check), other_end(end)),
 			       "its other end, which is in the open too");

@@ -95,6 +95,27 @@ static void suggest(const struct cutlint_design *design, struct cutlint_finding 
 					 "into one outline");
 }
 
+static bool has_role(const struct cutlint_design *design, const struct cutlint_overlap *overlap,
+		     int side, enum cutlint_role role)
+{
+	return cutlint_outline_role(design, overlap->outline[side]) == role;
+}
+
+/* An element that draws nothing but this copy can go. */
+static void offer_deletion(struct cutlint_check *check, struct cutlint_finding *finding,
+			   const struct cutlint_overlap *overlap)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_shape *shape = cutlint_outline_shape(design, overlap->outline[1]);
+	enum cutlint_role role = cutlint_outline_role(design, overlap->outline[1]);
+	if (!overlap->whole[1] || shape->placement || shape->outline_count != 1 ||
+	    !has_role(design, overlap, 0, role))
+		return;
+	struct cutlint_span span = cutlint_element_span(check, shape->element);
+	if (span.length)
+		cutlint_edit(finding, span, "");
+}
+
 static void report(struct cutlint_check *check, const struct options *options,
 		   const struct cutlint_overlap *overlap, const struct shared *shared)
 {
@@ -120,6 +141,8 @@ static void report(struct cutlint_check *check, const struct options *options,
 	else
 		cutlint_relate(finding, place_of(design, overlap, 0), "the first line");
 	suggest(design, finding, overlap);
+	if (!itself)
+		offer_deletion(check, finding, overlap);
 }
 
 /* Sums the stretches of the same two shapes; overlaps are ordered by their first outline. */

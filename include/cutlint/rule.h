@@ -177,6 +177,22 @@ CUTLINT_EXPORT void cutlint_show_span(struct cutlint_finding *finding, struct cu
 CUTLINT_EXPORT void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy centre,
 					double diameter_mm);
 
+/*
+ * An edit of the drawing's text that mends the finding, where one is exact: what stands under
+ * `span` (of length 0: what stands in front of its byte) becomes `text`, "" to delete it. All edits
+ * of a finding are made or none; no two of them overlap. Reports offer them, nothing is changed.
+ */
+CUTLINT_EXPORT void cutlint_edit(struct cutlint_finding *finding, struct cutlint_span span,
+				 const char *text);
+
+/*
+ * What to delete so that an element is gone from the file, and nothing else: its text, with its
+ * line where it stands alone there. Length 0 where that can't be: it has content, stands in an
+ * entity, is drawn more than once, or something in the drawing refers to its id.
+ */
+CUTLINT_EXPORT struct cutlint_span cutlint_element_span(struct cutlint_check *check,
+							const struct cutlint_element *element);
+
 /* Another place that belongs to it: "the other wall". */
 CUTLINT_EXPORT void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place,
 				   const char *format, ...) CUTLINT_PRINTF(3, 4);

@@ -34,6 +34,12 @@ struct finding_figure {
 	double diameter_mm;         /* of a circle; else 0 */
 };
 
+/* One edit of the drawing's text; length 0 inserts. */
+struct finding_edit {
+	uint32_t byte, length;
+	const char *text;
+};
+
 /* What silences findings, and why. */
 struct silence {
 	const char *rule;
@@ -50,7 +56,8 @@ struct finding {
 	struct finding_place *related;
 	struct finding_measure *measures;
 	struct finding_figure *figures;
-	uint32_t related_count, measure_count, figure_count;
+	struct finding_edit *edits; /* made together */
+	uint32_t related_count, measure_count, figure_count, edit_count;
 	const struct silence *silence; /* NULL: it counts; else it is kept, but for reports only */
 };
 

@@ -278,6 +278,27 @@ void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy cent
 					      .diameter_mm = diameter_mm});
 }
 
+void cutlint_edit(struct cutlint_finding *finding, struct cutlint_span span, const char *text)
+{
+	if (is_dummy(finding))
+		return;
+	struct cutlint_check *check = finding->check;
+	struct finding *found = &finding->found;
+	struct finding_edit *edits = room(check, found->edits, found->edit_count,
+					  &finding->edit_capacity, sizeof(*found->edits));
+	struct finding_edit edit = {span.byte, span.length, copy(check, text)};
+	if (!edits || !edit.text)
+		return;
+	edits[found->edit_count++] = edit;
+	found->edits = edits;
+}
+
+struct cutlint_span cutlint_element_span(struct cutlint_check *check,
+					 const struct cutlint_element *element)
+{
+	return edit_element_span(&check->facts, check->arena, check->design, element);
+}
+
 void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place, const char *format,
 		    ...)
 {

@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "engine/configure.h"
+#include "engine/edit.h"
 #include "engine/finding.h"
 
 /* A finding as the rule holds it. Those of one rule make a list. */
@@ -11,7 +12,7 @@ struct cutlint_finding {
 	struct finding found;
 	struct cutlint_check *check;
 	struct cutlint_finding *next;
-	uint32_t related_capacity, measure_capacity, figure_capacity;
+	uint32_t related_capacity, measure_capacity, figure_capacity, edit_capacity;
 };
 
 struct cutlint_check {
@@ -23,6 +24,7 @@ struct cutlint_check {
 	struct cutlint_finding *first, *last;
 	uint32_t count;
 	const char *reason;           /* why it could not look; NULL if it could */
+	struct edit_facts facts;      /* of the drawing, for edits */
 	struct cutlint_finding dummy; /* what a rule gets where memory ran out */
 };
 

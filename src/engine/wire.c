@@ -5,7 +5,7 @@
 #define HEADER_BYTES 5
 #define NO_STRING    UINT32_MAX
 
-/* Every related place, every measure and every figure takes more. */
+/* Every related place, every measure, every figure and every edit takes more. */
 #define LEAST_ITEM_BYTES sizeof(uint32_t)
 
 static void put_u32(struct text *out, uint32_t value)
@@ -91,6 +91,16 @@ static void put_figure(struct text *out, const struct finding_figure *figure)
 	put_double(out, figure->diameter_mm);
 }
 
+static void put_edits(struct text *out, const struct finding *finding)
+{
+	put_u32(out, finding->edit_count);
+	for (uint32_t i = 0; i < finding->edit_count; i++) {
+		put_u32(out, finding->edits[i].byte);
+		put_u32(out, finding->edits[i].length);
+		put_string(out, finding->edits[i].text);
+	}
+}
+
 int wire_put_finding(struct text *out, const struct finding *finding)
 {
 	size_t start = begin(out, WIRE_FINDING);
@@ -111,6 +121,7 @@ int wire_put_finding(struct text *out, const struct finding *finding)
 	put_u32(out, finding->figure_count);
 	for (uint32_t i = 0; i < finding->figure_count; i++)
 		put_figure(out, &finding->figures[i]);
+	put_edits(out, finding);
 	return end(out, start);
 }
 
@@ -271,6 +282,19 @@ static void get_figures(struct reader *reader, struct finding *out)
 		out->figures[i] = get_figure(reader);
 }
 
+static void get_edits(struct reader *reader, struct finding *out)
+{
+	out->edit_count = get_count(reader, LEAST_ITEM_BYTES);
+	out->edits = ARENA_ARRAY(reader->arena, struct finding_edit, out->edit_count);
+	reader->failed = reader->failed || !out->edits;
+	for (uint32_t i = 0; i < out->edit_count && !reader->failed; i++) {
+		out->edits[i].byte = get_u32(reader);
+		out->edits[i].length = get_u32(reader);
+		out->edits[i].text = get_string(reader);
+		reader->failed = reader->failed || !out->edits[i].text;
+	}
+}
+
 int wire_get_finding(const struct wire_frame *frame, struct arena *arena, struct finding *out)
 {
 	struct reader reader = reader_of(frame, arena);
@@ -283,5 +307,6 @@ int wire_get_finding(const struct wire_frame *frame, struct arena *arena, struct
 	get_related(&reader, out);
 	get_measures(&reader, out);
 	get_figures(&reader, out);
+	get_edits(&reader, out);
 	return out->message ? close_reader(&reader) : -1;
 }

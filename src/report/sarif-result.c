@@ -97,6 +97,40 @@ static void put_suppressions(struct sarif *sarif, json_t *result, const struct s
 	sarif_push(sarif, list, suppression);
 }
 
+static json_t *replacement_of(struct sarif *sarif, const struct source *source,
+			      const struct finding_edit *edit)
+{
+	json_t *replacement = json_object();
+	sarif_put(sarif, replacement, "deletedRegion",
+		  sarif_region(sarif, source, edit->byte, edit->length));
+	if (*edit->text)
+		sarif_put(sarif, replacement, "insertedContent",
+			  json_pack("{s:o}", "text", json_of_string(edit->text)));
+	return replacement;
+}
+
+/*
+ * 3.55. A text that is not the file's own is not offered edits: who makes them would have to encode
+ * or to compress (3.57.4).
+ */
+static void put_fixes(struct sarif *sarif, json_t *result, const struct sarif_files *files,
+		      const struct finding *finding)
+{
+	const struct source *source = files->drawing;
+	if (!finding->edit_count || source->encoding || source->packed)
+		return;
+	json_t *replacements = json_array();
+	for (uint32_t i = 0; i < finding->edit_count; i++)
+		sarif_push(sarif, replacements, replacement_of(sarif, source, &finding->edits[i]));
+	json_t *change = json_pack("{s:o, s:o}", "artifactLocation",
+				   sarif_artifact_location(sarif, files->drawing_artifact),
+				   "replacements", replacements);
+	const char *what = finding->suggestion ? finding->suggestion : "mend it";
+	sarif_put(sarif, result, "fixes",
+		  json_pack("[{s:o, s:[o]}]", "description", sarif_message(what), "artifactChanges",
+			    change));
+}
+
 json_t *sarif_result(struct sarif *sarif, const struct sarif_files *files,
 		     const struct finding *finding, struct fingerprints *fingerprints)
 {
@@ -109,6 +143,7 @@ json_t *sarif_result(struct sarif *sarif, const struct sarif_files *files,
 		sarif_put(sarif, result, "relatedLocations", related_of(sarif, files, finding));
 	put_fingerprint(sarif, result, finding, fingerprints);
 	put_suppressions(sarif, result, files, finding->silence);
+	put_fixes(sarif, result, files, finding);
 	if (finding->measure_count)
 		sarif_put(sarif, result, "properties", properties_of(sarif, finding));
 	return result;

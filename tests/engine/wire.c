@@ -20,6 +20,8 @@ static const struct finding_figure FIGURES[] = {
 	{.kind = FIGURE_CIRCLE, .from = {3, 4}, .to = {3, 4}, .diameter_mm = 0.4},
 };
 
+static const struct finding_edit EDITS[] = {{400, 3, ""}, {410, 0, "z"}};
+
 static struct finding full_finding(void)
 {
 	return (struct finding){
@@ -36,6 +38,8 @@ static struct finding full_finding(void)
 		.related = (struct finding_place *)RELATED,
 		.measures = (struct finding_measure *)MEASURES,
 		.figures = (struct finding_figure *)FIGURES,
+		.edits = (struct finding_edit *)EDITS,
+		.edit_count = 2,
 		.related_count = 2,
 		.measure_count = 2,
 		.figure_count = 2,
@@ -73,6 +77,11 @@ static void a_finding_comes_out_as_it_went_in(void **state)
 	assert_null(out.related[1].element);
 	assert_string_equal(out.related[1].text, "the job");
 	assert_true(out.related[1].in_job && !out.related[0].in_job);
+	assert_int_equal(out.edit_count, 2);
+	assert_int_equal(out.edits[0].byte, 400);
+	assert_int_equal(out.edits[0].length, 3);
+	assert_string_equal(out.edits[0].text, "");
+	assert_string_equal(out.edits[1].text, "z");
 	assert_int_equal(out.measure_count, 2);
 	assert_true(out.measures[0].value == 0.1 && out.measures[0].limit == 0.35);
 	assert_true(isnan(out.measures[1].limit));

@@ -8,6 +8,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { install } from "../npm.mjs";
 import { writeCases } from "./cases.mjs";
+import { writeFixed } from "./fixes.mjs";
 import { Regions } from "./regions.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -92,6 +93,25 @@ function checkForms(run, cases) {
 	return compared;
 }
 
+// A fix takes its finding away, and brings no other of its rule.
+function checkFixes(run, cases) {
+	const fixed = writeFixed(run, cases);
+	const log = JSON.parse(check(fixed.map(({ path }) => path), cases, "sarif").text).runs[0];
+	const [before, after] = [fingerprintsOf(run), fingerprintsOf(log)];
+	for (const { result, path, from } of fixed) {
+		const left = prints(log, after, path);
+		if (left.includes(fingerprint(result)))
+			say(`${from}: ${result.message.text}: the fix does not mend it`);
+		if (left.length >= prints(run, before, from).length)
+			say(`${from}: ${result.message.text}: the fix brings others`);
+	}
+	for (const rule of ["closed-path", "duplicate-outline"]) {
+		if (!fixed.some(({ result }) => result.ruleId === rule))
+			say(`no fix for ${rule}`);
+	}
+	return fixed.length;
+}
+
 // Findings as the text has them: "[rule]" ends their first line.
 function checkAgainstText(run, files, folder) {
 	const text = check(files, folder, "text").text;
@@ -119,11 +139,12 @@ for (const result of run.results) {
 }
 const compared = checkForms(run, cases);
 checkAgainstText(run, files, join(folder, "cases"));
+const fixes = checkFixes(run, join(folder, "cases"));
 if (check(files, join(folder, "cases"), "sarif").text !== text)
 	say("two runs give different logs");
 if (run.results.length < 200 || compared < 200 || !run.results.some((r) => r.suppressions.length))
 	say("the corpus has become too small to show anything");
 
-console.log(`${files.length} files, ${run.results.length} results`);
+console.log(`${files.length} files, ${run.results.length} results, ${fixes} fixes`);
 faults.slice(0, 40).forEach((fault) => console.log(fault));
 process.exit(faults.length ? 1 : 0);
