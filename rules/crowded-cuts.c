@@ -83,6 +83,13 @@ struct grid {
 typedef void take_side(void *state, uint32_t vertex, struct cutlint_xy a, struct cutlint_xy b,
 		       double energy);
 
+static uint32_t side_count(const struct cutlint_outline *outline)
+{
+	if (outline->vertex_count == 0)
+		return 0;
+	return outline->vertex_count - (outline->closed ? 0 : 1);
+}
+
 /* Hands on every straight side of the lines that heat the sheet. */
 static void each_side(const struct cutlint_check *check, const struct options *options,
 		      take_side *take, void *state)
@@ -91,36 +98,42 @@ static void each_side(const struct cutlint_check *check, const struct options *o
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		enum cutlint_role role = cutlint_outline_role(design, i);
 		const struct cutlint_outline *outline = &design->outlines[i];
-		uint32_t sides = outline->vertex_count - (outline->closed ? 0 : 1);
-		if (!is_heating(role) || outline->vertex_count == 0)
+		uint32_t sides = side_count(outline);
+		if (sides == 0 || !is_heating(role))
 			continue;
 		double energy = energy_of(cutlint_check_job(check), options, role);
+		const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
+		struct cutlint_xy from = cutlint_point_mm(vertices[0]);
 		for (uint32_t k = 0; k < sides; k++) {
-			uint32_t next = (k + 1) % outline->vertex_count;
-			uint32_t vertex = outline->first_vertex + k;
-			take(state, vertex, cutlint_point_mm(design->vertices[vertex]),
-			     cutlint_point_mm(design->vertices[outline->first_vertex + next]),
-			     energy);
+			uint32_t next = k + 1 < outline->vertex_count ? k + 1 : 0;
+			struct cutlint_xy to = cutlint_point_mm(vertices[next]);
+			take(state, outline->first_vertex + k, from, to, energy);
+			from = to;
 		}
 	}
 }
 
-static void take_box(void *state, uint32_t vertex, struct cutlint_xy a, struct cutlint_xy b,
-		     double energy)
+/* The box of all lines that heat the sheet; empty without any. */
+static struct cutlint_box heated_box(const struct cutlint_design *design)
 {
-	struct cutlint_box *box = state;
-	(void)vertex;
-	(void)energy;
-	box->left = fmin(box->left, fmin(a.x, b.x));
-	box->right = fmax(box->right, fmax(a.x, b.x));
-	box->top = fmin(box->top, fmin(a.y, b.y));
-	box->bottom = fmax(box->bottom, fmax(a.y, b.y));
+	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	for (uint32_t i = 0; i < design->outline_count; i++) {
+		if (!is_heating(cutlint_outline_role(design, i)) ||
+		    side_count(&design->outlines[i]) == 0)
+			continue;
+		struct cutlint_box box = cutlint_outline_box(design, i);
+		all.left = fmin(all.left, box.left);
+		all.right = fmax(all.right, box.right);
+		all.top = fmin(all.top, box.top);
+		all.bottom = fmax(all.bottom, box.bottom);
+	}
+	return all;
 }
 
 static size_t cell_at(double at, double from, double cell_mm, size_t count)
 {
-	double cell = floor((at - from) / cell_mm);
-	return cell < 0 ? 0 : cell >= (double)count ? count - 1 : (size_t)cell;
+	double cell = (at - from) / cell_mm;
+	return !(cell > 0) ? 0 : cell >= (double)count ? count - 1 : (size_t)cell;
 }
 
 /* Spreads a side over the cells that it crosses, in pieces of at most half a cell. */
@@ -128,15 +141,16 @@ static void take_energy(void *state, uint32_t vertex, struct cutlint_xy a, struc
 			double energy)
 {
 	struct grid *grid = state;
-	double length = hypot(b.x - a.x, b.y - a.y);
-	size_t pieces = (size_t)ceil(2 * length / grid->cell_mm);
+	double across = b.x - a.x, down = b.y - a.y;
+	double length = sqrt(across * across + down * down);
+	double halves = 2 * length / grid->cell_mm;
+	size_t pieces = halves > 1 ? (size_t)ceil(halves) : halves > 0;
 	(void)vertex;
 	for (size_t i = 0; i < pieces; i++) {
 		double t = ((double)i + 0.5) / (double)pieces;
-		size_t column = cell_at(a.x + t * (b.x - a.x), grid->box.left, grid->cell_mm,
-					grid->columns);
-		size_t row =
-			cell_at(a.y + t * (b.y - a.y), grid->box.top, grid->cell_mm, grid->rows);
+		size_t column =
+			cell_at(a.x + t * across, grid->box.left, grid->cell_mm, grid->columns);
+		size_t row = cell_at(a.y + t * down, grid->box.top, grid->cell_mm, grid->rows);
 		grid->sums[row * (grid->columns + 1) + column + 1] +=
 			energy * length / (double)pieces;
 	}
@@ -146,10 +160,9 @@ static void take_energy(void *state, uint32_t vertex, struct cutlint_xy a, struc
 static int make_grid(const struct cutlint_check *check, const struct options *options,
 		     struct grid *grid)
 {
-	*grid = (struct grid){.box = {INFINITY, INFINITY, -INFINITY, -INFINITY},
+	*grid = (struct grid){.box = heated_box(cutlint_check_design(check)),
 			      .cell_mm = options->disc_mm / CELLS_ON_DISC,
 			      .radius_mm = options->disc_mm / 2};
-	each_side(check, options, take_box, &grid->box);
 	if (grid->box.left > grid->box.right)
 		return 0;
 	grid->columns = (size_t)((grid->box.right - grid->box.left) / grid->cell_mm) + 1;
@@ -200,28 +213,76 @@ static int by_heat(const void *left, const void *right)
 	return a->column < b->column ? -1 : 1;
 }
 
-/* All cells whose disc comes near the limit, the hottest first. NULL where memory ran out. */
-static struct spot *find_spots(const struct grid *grid, double least, size_t *count)
+/*
+ * The rows that a disc reaches from one, added up: what lies left of each column. No disc in that
+ * row has more than the square round it.
+ */
+static void sum_rows(const struct grid *grid, size_t row, double *band)
 {
-	struct spot *spots = NULL;
-	for (int pass = 0; pass < 2; pass++) {
-		*count = 0;
-		for (size_t i = 0; i < grid->rows * grid->columns; i++) {
-			struct spot spot = {i % grid->columns, i / grid->columns, 0};
-			spot.sum = sum_disc(grid, spot.column, spot.row);
-			if (spot.sum < least)
-				continue;
-			if (spots)
-				spots[*count] = spot;
-			++*count;
-		}
-		if (pass == 0)
-			spots = malloc((*count + 1) * sizeof(*spots));
-		if (!spots)
-			return NULL;
+	const size_t reach = CELLS_ON_DISC / 2;
+	size_t first = row < reach ? 0 : row - reach;
+	size_t last = row + reach < grid->rows ? row + reach : grid->rows - 1;
+	for (size_t i = 0; i <= grid->columns; i++)
+		band[i] = grid->sums[first * (grid->columns + 1) + i];
+	for (size_t at = first + 1; at <= last; at++) {
+		const double *sums = &grid->sums[at * (grid->columns + 1)];
+		for (size_t i = 0; i <= grid->columns; i++)
+			band[i] += sums[i];
 	}
-	qsort(spots, *count, sizeof(*spots), by_heat);
-	return spots;
+}
+
+/* What sums of a band's whole length may be off by. */
+static const double ROUNDING = 1e-9;
+
+struct spots {
+	struct spot *items;
+	size_t count, capacity;
+};
+
+static int add_spot(struct spots *spots, struct spot spot)
+{
+	if (spots->count == spots->capacity) {
+		size_t capacity = spots->capacity ? 2 * spots->capacity : 256;
+		struct spot *items = realloc(spots->items, capacity * sizeof(*items));
+		if (!items)
+			return -1;
+		spots->items = items;
+		spots->capacity = capacity;
+	}
+	spots->items[spots->count++] = spot;
+	return 0;
+}
+
+static int find_in_row(const struct grid *grid, size_t row, const double *band, double least,
+		       struct spots *spots)
+{
+	const size_t reach = CELLS_ON_DISC / 2;
+	double enough = least - ROUNDING * band[grid->columns];
+	for (size_t column = 0; column < grid->columns; column++) {
+		size_t from = column < reach ? 0 : column - reach;
+		size_t to = column + reach < grid->columns ? column + reach + 1 : grid->columns;
+		if (band[to] - band[from] < enough)
+			continue;
+		struct spot spot = {column, row, sum_disc(grid, column, row)};
+		if (spot.sum >= least && add_spot(spots, spot) < 0)
+			return -1;
+	}
+	return 0;
+}
+
+/* All cells whose disc comes near the limit, the hottest first. -1 where memory ran out. */
+static int find_spots(const struct grid *grid, double least, struct spots *spots)
+{
+	double *band = malloc((grid->columns + 1) * sizeof(*band));
+	int status = band ? 0 : -1;
+	for (size_t row = 0; row < grid->rows && status == 0; row++) {
+		sum_rows(grid, row, band);
+		status = find_in_row(grid, row, band, least, spots);
+	}
+	free(band);
+	if (spots->count)
+		qsort(spots->items, spots->count, sizeof(*spots->items), by_heat);
+	return status;
 }
 
 /* What truly lies in a disc. */
@@ -233,11 +294,20 @@ struct disc {
 	double nearest_mm;
 };
 
+static bool lies_beside(double a, double b, double centre, double radius)
+{
+	return (a > centre + radius && b > centre + radius) ||
+	       (a < centre - radius && b < centre - radius);
+}
+
 /* The part of a side in a disc, by the two places where their line meets the circle. */
 static void take_disc(void *state, uint32_t vertex, struct cutlint_xy a, struct cutlint_xy b,
 		      double energy)
 {
 	struct disc *disc = state;
+	if (lies_beside(a.x, b.x, disc->centre.x, disc->radius_mm) ||
+	    lies_beside(a.y, b.y, disc->centre.y, disc->radius_mm))
+		return;
 	double length = hypot(b.x - a.x, b.y - a.y);
 	if (!(length > 0))
 		return;
@@ -349,14 +419,13 @@ static enum cutlint_outcome check_heat(struct cutlint_check *check, const void *
 	struct grid grid;
 	check_recipes(check, options);
 	int made = make_grid(check, options, &grid);
-	size_t count = 0;
+	struct spots spots = {0};
 	double least = options->area * (1 - GRID_SLACK) * 3.14159265358979323846 * grid.radius_mm *
 		       grid.radius_mm;
-	struct spot *spots = made == 0 ? find_spots(&grid, least, &count) : NULL;
-	if (spots)
-		report_spots(check, options, &grid, spots, count);
-	bool failed = !spots;
-	free(spots);
+	bool failed = made < 0 || find_spots(&grid, least, &spots) < 0;
+	if (!failed)
+		report_spots(check, options, &grid, spots.items, spots.count);
+	free(spots.items);
 	free(grid.sums);
 	return failed ? cutlint_could_not_look(check, "out of memory") : CUTLINT_LOOKED;
 }
