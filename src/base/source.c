@@ -168,33 +168,57 @@ enum source_state source_read(struct source *source, struct arena *arena, const 
 	return SOURCE_READ;
 }
 
+/* Where lines end: LF, CR LF and CR. Most texts have no CR, so that LF can be sought fast. */
+struct line_ends {
+	const char *bytes;
+	uint32_t length;
+	bool any_cr;
+};
+
 static bool ends_line(const char *bytes, uint32_t at)
 {
 	return bytes[at] == '\n' || (bytes[at] == '\r' && bytes[at + 1] != '\n');
 }
 
+/* The byte behind the next end of a line; the length + 1 without one. */
+static uint32_t next_line(const struct line_ends *ends, uint32_t at)
+{
+	if (!ends->any_cr) {
+		const char *end = memchr(ends->bytes + at, '\n', ends->length - at);
+		return end ? (uint32_t)(end - ends->bytes) + 1 : ends->length + 1;
+	}
+	while (at < ends->length && !ends_line(ends->bytes, at))
+		at++;
+	return at + 1;
+}
+
+static void count_characters(const char *bytes, uint32_t length, uint32_t *marks)
+{
+	uint32_t characters = 0;
+	for (uint32_t mark = 0; mark <= length / MARK_BYTES; mark++) {
+		uint32_t from = mark * MARK_BYTES;
+		marks[mark] = characters;
+		characters += (uint32_t)utf8_count(
+			bytes + from, length - from < MARK_BYTES ? length - from : MARK_BYTES);
+	}
+}
+
 int source_index(struct source *source, struct arena *arena, const char *name, const char *bytes,
 		 uint32_t length)
 {
-	uint32_t line_count = 1;
-	for (uint32_t at = 0; at < length; at++)
-		line_count += ends_line(bytes, at);
+	struct line_ends ends = {bytes, length, memchr(bytes, '\r', length) != NULL};
+	uint32_t line_count = 1, line = 1;
+	for (uint32_t at = next_line(&ends, 0); at <= length; at = next_line(&ends, at))
+		line_count++;
 
 	uint32_t *lines = ARENA_ARRAY(arena, uint32_t, line_count);
 	uint32_t *marks = ARENA_ARRAY(arena, uint32_t, length / MARK_BYTES + 1);
 	if (!lines || !marks)
 		return -1;
 
-	uint32_t line = 1, characters = 0;
-	for (uint32_t at = 0; at < length; at++) {
-		if (at % MARK_BYTES == 0)
-			marks[at / MARK_BYTES] = characters;
-		characters += ((unsigned char)bytes[at] & 0xc0) != 0x80;
-		if (ends_line(bytes, at))
-			lines[line++] = at + 1;
-	}
-	if (length % MARK_BYTES == 0)
-		marks[length / MARK_BYTES] = characters;
+	for (uint32_t at = next_line(&ends, 0); at <= length; at = next_line(&ends, at))
+		lines[line++] = at;
+	count_characters(bytes, length, marks);
 
 	*source = (struct source){.name = name,
 				  .bytes = bytes,

@@ -14,6 +14,9 @@ size_t utf8_length(const unsigned char *at);
 /* Whether all of `bytes` is valid. `bytes[length]` must be a NUL. */
 bool utf8_valid(const char *bytes, size_t length);
 
+/* Bytes that `bytes` starts with which surely are ASCII and no NUL: found eight at a time. */
+size_t utf8_plain(const char *bytes, size_t length);
+
 /* Characters in a stretch of valid UTF-8: bytes that do not continue another. */
 size_t utf8_count(const char *bytes, size_t length);
 

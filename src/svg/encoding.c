@@ -86,6 +86,9 @@ static int check_utf8(const struct source *source, struct notices *notices)
 {
 	uint32_t at = 0;
 	while (at < source->length) {
+		at += (uint32_t)utf8_plain(source->bytes + at, source->length - at);
+		if (at == source->length)
+			break;
 		size_t step = utf8_length((const unsigned char *)source->bytes + at);
 		if (step == 0 || step > source->length - at)
 			return refuse(notices, at, "this byte is not valid %s", "UTF-8");

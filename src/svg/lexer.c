@@ -1,3 +1,4 @@
+#define _GNU_SOURCE /* memrchr */
 #include "svg/lexer.h"
 
 #include <string.h>
@@ -9,9 +10,8 @@ static bool is_space(char c)
 
 static uint32_t find_back(const char *bytes, uint32_t end, char wanted)
 {
-	while (end > 0 && bytes[end - 1] != wanted)
-		end--;
-	return end ? end - 1 : 0;
+	const char *found = memrchr(bytes, wanted, end);
+	return found ? (uint32_t)(found - bytes) : 0;
 }
 
 struct cutlint_span svg_lex_tag(const char *bytes, uint32_t length, uint32_t end)

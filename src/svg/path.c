@@ -13,6 +13,9 @@ struct reader {
 	struct cutlint_xy at, start; /* current point, start of the subpath */
 	struct cutlint_xy control;   /* the last control point, for S and T */
 	char before;                 /* the last command, upper case */
+	/* The number that was last seen ahead, where and up to where it stands. */
+	const char *ahead, *ahead_end;
+	double ahead_value;
 };
 
 static uint32_t offset_of(const struct reader *reader, const char *at)
@@ -76,6 +79,15 @@ static const char *wanted(char kind, char found)
 	return "a number was expected";
 }
 
+static bool take_number(struct reader *reader, double *out)
+{
+	if (reader->scan.at != reader->ahead)
+		return svg_take_number(&reader->scan, out);
+	reader->scan.at = reader->ahead_end;
+	*out = reader->ahead_value;
+	return true;
+}
+
 /* One set of numbers. `start` is where its segment's text starts, for a text that ends too early.
  */
 static bool take_numbers(struct reader *reader, const char *kinds, const char *start, double *out)
@@ -84,8 +96,8 @@ static bool take_numbers(struct reader *reader, const char *kinds, const char *s
 	for (int i = 0; kinds[i]; i++) {
 		if (i)
 			svg_skip_comma(scan);
-		bool taken = kinds[i] == 'f' ? take_flag(reader, &out[i])
-					     : svg_take_number(scan, &out[i]);
+		bool taken =
+			kinds[i] == 'f' ? take_flag(reader, &out[i]) : take_number(reader, &out[i]);
 		if (!taken && scan->at >= scan->end)
 			return fail(reader, start, (size_t)(scan->end - start), CUT_SHORT);
 		if (!taken)
@@ -190,8 +202,9 @@ static bool more_numbers(struct reader *reader, bool *stray_comma)
 	bool has_comma = svg_take(&ahead, ',');
 	svg_skip_spaces(&ahead);
 	struct svg_scan probe = ahead;
-	double number;
-	bool more = svg_take_number(&probe, &number);
+	bool more = svg_take_number(&probe, &reader->ahead_value);
+	reader->ahead = more ? ahead.at : NULL;
+	reader->ahead_end = probe.at;
 	*stray_comma = has_comma && !more;
 	reader->scan.at = *stray_comma ? comma : ahead.at;
 	return more;
