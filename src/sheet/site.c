@@ -30,6 +30,10 @@ struct search {
 	struct geo_vector from, to;
 	struct candidate *best;
 	uint32_t last; /* what was nearest to the last query, likely near to this one; GEO_NONE */
+	/* What alone can be nearest to any place of the part at work, if that is worth a list. */
+	bool listed;
+	uint32_t *near, near_count;
+	uint32_t *stamps, stamp; /* of each segment: the last list that has it */
 };
 
 static struct geo_vector node_at(const struct parted *parted, uint32_t node)
@@ -106,11 +110,20 @@ static void begin(struct search *search, struct geo_vector from, struct geo_vect
 		compare(search, search->last);
 }
 
+static void compare_list(struct search *search)
+{
+	for (uint32_t i = 0; i < search->near_count; i++)
+		compare(search, search->near[i]);
+}
+
 static struct candidate query_point(struct search *search, uint32_t half, struct geo_vector at)
 {
 	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
 	begin(search, at, at, &best);
-	geo_index_near(search->index, at, best.distance, visit_near, search);
+	if (search->listed)
+		compare_list(search);
+	else
+		geo_index_near(search->index, at, best.distance, visit_near, search);
 	return best;
 }
 
@@ -120,6 +133,10 @@ static struct candidate query_side(struct search *search, uint32_t half, struct 
 {
 	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
 	begin(search, from, to, &best);
+	if (search->listed) {
+		compare_list(search);
+		return best;
+	}
 	geo_index_near(search->index, from, best.distance, visit_near, search);
 	geo_index_near(search->index, to, best.distance, visit_near, search);
 	geo_index_band(search->index, from, to, best.distance, visit_band, search);
@@ -179,17 +196,24 @@ static void add_site(const struct parted *parted, const struct candidate *candid
 				      candidate->distance / SHEET_NM};
 }
 
-static void set_bearings(const struct parted *parted, struct candidate *candidates, uint32_t count)
+/* The box of where some half-edges start, in nm. */
+static struct cutlint_box box_of(const struct parted *parted, const uint32_t *halves,
+				 uint32_t count)
 {
 	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
 	for (uint32_t i = 0; i < count; i++) {
-		struct geo_vector at = node_at(
-			parted, geo_half_edge_from(parted->arrangement, candidates[i].half));
+		struct geo_vector at =
+			node_at(parted, geo_half_edge_from(parted->arrangement, halves[i]));
 		box.left = fmin(box.left, at.x);
 		box.right = fmax(box.right, at.x);
 		box.top = fmin(box.top, at.y);
 		box.bottom = fmax(box.bottom, at.y);
 	}
+	return box;
+}
+
+static void set_bearings(struct cutlint_box box, struct candidate *candidates, uint32_t count)
+{
 	struct cutlint_xy middle = box_middle(box);
 	for (uint32_t i = 0; i < count; i++)
 		candidates[i].bearing = atan2(candidates[i].on_part.y - middle.y,
@@ -243,7 +267,9 @@ static int index_held(struct search *search)
 	search->segments =
 		ARENA_ARRAY(parted->work->scratch, struct geo_segment, (size_t)count + 1);
 	search->halves = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
-	if (!search->segments || !search->halves)
+	search->near = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
+	search->stamps = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
+	if (!search->segments || !search->halves || !search->near || !search->stamps)
 		return -1;
 	count = 0;
 	for (uint32_t h = 0; h < halves; h++) {
@@ -256,6 +282,61 @@ static int index_held(struct search *search)
 	return search->index ? 0 : -1;
 }
 
+/* A list that is being made for all places within a distance of a centre. */
+struct listing {
+	struct search *search;
+	struct geo_vector centre;
+	double radius, nearest;
+};
+
+static void list_near(void *user, uint32_t number, double *reach)
+{
+	struct listing *listing = user;
+	struct search *search = listing->search;
+	const struct geo_segment *segment = &search->segments[number];
+	struct geo_vector at = geo_nearest_on_segment(sheet_vector(segment->from),
+						      sheet_vector(segment->to), listing->centre);
+	double distance = hypot(at.x - listing->centre.x, at.y - listing->centre.y);
+	const double slack = 10; /* nm, over what rounding takes */
+	listing->nearest = fmin(listing->nearest, distance);
+	*reach = fmin(*reach, listing->nearest + 2 * listing->radius + slack);
+	if (distance > *reach || search->stamps[number] == search->stamp)
+		return;
+	search->stamps[number] = search->stamp;
+	search->near[search->near_count++] = number;
+}
+
+static double farthest(const struct parted *parted, const uint32_t *halves, uint32_t count,
+		       struct geo_vector centre)
+{
+	double most = 0;
+	for (uint32_t i = 0; i < 2 * count; i++) {
+		uint32_t half = halves[i / 2] ^ (i & 1);
+		struct geo_vector at =
+			node_at(parted, geo_half_edge_from(parted->arrangement, half));
+		double across = at.x - centre.x, down = at.y - centre.y;
+		most = fmax(most, across * across + down * down);
+	}
+	return sqrt(most);
+}
+
+/*
+ * A part that is small beside its distance from all that is held has the same few segments near to
+ * all its sides: no other can be nearest. Else the index is asked at every side.
+ */
+static void list_for(struct search *search, const uint32_t *halves, uint32_t count,
+		     struct geo_vector centre)
+{
+	struct listing listing = {.search = search,
+				  .centre = centre,
+				  .radius = farthest(search->parted, halves, count, centre),
+				  .nearest = INFINITY};
+	search->near_count = 0;
+	search->stamp++;
+	geo_index_near(search->index, listing.centre, INFINITY, list_near, &listing);
+	search->listed = listing.nearest > listing.radius;
+}
+
 static int find_for(struct search *search, const struct sides *sides, uint32_t part,
 		    struct cutlint_site *sites)
 {
@@ -265,9 +346,13 @@ static int find_for(struct search *search, const struct sides *sides, uint32_t p
 		ARENA_ARRAY(parted->work->scratch, struct candidate, (size_t)count + 1);
 	if (!candidates)
 		return -1;
+	const uint32_t *halves = &sides->items[sides->first[part]];
+	struct cutlint_box box = box_of(parted, halves, count);
+	struct cutlint_xy middle = box_middle(box);
+	list_for(search, halves, count, (struct geo_vector){middle.x, middle.y});
 	for (uint32_t i = 0; i < count; i++)
-		candidates[i] = look_from(search, sides->items[sides->first[part] + i]);
-	set_bearings(parted, candidates, count);
+		candidates[i] = look_from(search, halves[i]);
+	set_bearings(box, candidates, count);
 
 	const struct candidate *chosen[SITES];
 	uint32_t chosen_count = 0;
