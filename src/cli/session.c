@@ -37,6 +37,15 @@ static void say_all(struct session *session, const struct troubles *troubles)
 	session->failed = session->failed || troubles_any(troubles);
 }
 
+/* A folder that the user names must not be passed over without a word. */
+static void load_folder(struct session *session, const char *folder, struct troubles *troubles)
+{
+	uint32_t rules = session->registry.count, faults = troubles->count;
+	registry_add_folder(&session->registry, folder, troubles);
+	if (session->registry.count == rules && troubles->count == faults && !session->quiet)
+		say_note("there is no rule module (*.so) in '%s'", folder);
+}
+
 void session_load_rules(struct session *session)
 {
 	struct troubles troubles = {.arena = session->arena};
@@ -46,7 +55,7 @@ void session_load_rules(struct session *session)
 	else
 		troubles.failed = true;
 	for (size_t i = 0; i < session->rule_folder_count; i++)
-		registry_add_folder(&session->registry, session->rule_folders[i], &troubles);
+		load_folder(session, session->rule_folders[i], &troubles);
 	if (!session->registry.count)
 		trouble_add(&troubles, "there is no rule to check with");
 	say_all(session, &troubles);

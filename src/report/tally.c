@@ -27,6 +27,12 @@ void report_tally(struct text *out, const struct tally *tally)
 			    severity_word((enum cutlint_severity)severity), plural(count));
 		any = true;
 	}
+	/* Where nothing could be looked at, "no findings" would read as good news. */
+	if (!any && tally->failed_count == tally->file_count) {
+		text_format(out, "%u file%s could not be checked in full\n", tally->file_count,
+			    plural(tally->file_count));
+		return;
+	}
 	if (!any)
 		text_add_string(out, "no findings");
 	text_format(out, " in %u file%s", tally->file_count, plural(tally->file_count));

@@ -5,6 +5,7 @@
 
 #include "model/private.h"
 #include "svg/encoding.h"
+#include "svg/foreign.h"
 #include "svg/unpack.h"
 #include "svg/walk.h"
 #include "svg/xml.h"
@@ -123,6 +124,13 @@ static struct cutlint_design *read_document(struct svg_document *document)
 	struct notices *notices = document->say.notices;
 	if (is_blank(&document->source)) {
 		notice_add(notices, NOTICE_FATAL, "empty-file", 0, 0, "the file is empty");
+		return NULL;
+	}
+	const char *kind = svg_foreign_kind(&document->source);
+	if (kind) {
+		struct notice *notice = notice_add(notices, NOTICE_FATAL, "not-svg", 0, 0,
+						   "this is %s, not an SVG drawing", kind);
+		notice_suggest(notices, notice, "give the drawing as SVG, saved or exported");
 		return NULL;
 	}
 	if (svg_is_packed(&document->source) &&

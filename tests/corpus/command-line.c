@@ -325,6 +325,15 @@ static void measure_gives_figures_as_text_and_json(void **state)
 	ran_finish(&ran);
 }
 
+static void a_folder_without_rules_is_said(void **state)
+{
+	scene_write(*state, "a.svg", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "--rules", ".", "a.svg");
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.err, "there is no rule module (*.so) in '.'");
+	ran_finish(&ran);
+}
+
 /* The log is whole whatever happens, and the exit status is that of the text. */
 static void a_log_tells_what_could_not_be_checked(void **state)
 {
@@ -370,6 +379,7 @@ static void a_log_goes_to_the_output_and_gives_the_same_status(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		SCENE(a_folder_without_rules_is_said),
 		SCENE(a_log_tells_what_could_not_be_checked),
 		SCENE(a_log_goes_to_the_output_and_gives_the_same_status),
 		SCENE(no_findings_is_exit_0_and_silence_on_standard_output),

@@ -131,6 +131,8 @@ static void a_summary_counts_what_there_is(void **state)
 	assert_tally((struct tally){.by_severity = {3, 0, 0}, .file_count = 2},
 		     "3 notes in 2 files\n");
 	assert_tally((struct tally){.file_count = 1}, "no findings in 1 file\n");
+	assert_tally((struct tally){.file_count = 1, .failed_count = 1},
+		     "1 file could not be checked in full\n");
 	assert_tally((struct tally){.file_count = 2, .failed_count = 1},
 		     "no findings in 2 files; 1 file could not be checked in full\n");
 }

@@ -160,7 +160,10 @@ static void what_is_no_drawing_is_refused(void **state)
 	is_fatal("<svg a=\"1\" a=\"2\"/>", 18, "xml-syntax");
 	is_fatal("<svg>&none;</svg>", 17, "xml-syntax");
 	is_fatal("\x1f\x8b\x08\0\0", 5, "encoding");
-	is_fatal("\x89PNG\r\n\x1a\n\0\0", 10, "encoding");
+	is_fatal("\x89PNG\r\n\x1a\n\0\0", 10, "not-svg");
+	is_fatal("%PDF-1.4\n", 9, "not-svg");
+	is_fatal("\xff\xd8\xff\xe0", 4, "not-svg");
+	is_fatal("\xff\xd8", 2, "encoding");
 	is_fatal("<svg>\xff</svg>", 12, "encoding");
 	is_fatal("<svg>\0</svg>", 12, "encoding");
 	is_fatal("<?xml version=\"1.0\" encoding=\"klingon\"?><svg/>", 46, "encoding");
