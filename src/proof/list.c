@@ -1,6 +1,7 @@
 #include "proof/list.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "proof/detail.h"
 #include "proof/marks.h"
@@ -17,15 +18,32 @@ struct list_tally list_count(const struct findings *findings)
 	return tally;
 }
 
-static void write_place(struct writer *writer, const struct finding_place *place)
+/* Of the drawing's own places the folder would only be repeated. */
+static const char *file_of(const struct scene *scene, const struct finding_place *place)
+{
+	const char *own = scene->proof->design->file, *slash = strrchr(own, '/');
+	if (!place->file || strcmp(place->file, own) != 0 || !slash || !slash[1])
+		return place->file;
+	return slash + 1;
+}
+
+static void write_place(const struct scene *scene, struct writer *writer,
+			const struct finding_place *place)
 {
 	if (place->line)
-		writer_leaf_format(writer, "code", NULL, "%s:%u:%u", place->file, place->line,
-				   place->column);
+		writer_leaf_format(writer, "code", NULL, "%s:%u:%u", file_of(scene, place),
+				   place->line, place->column);
 	else
-		writer_leaf(writer, "code", NULL, place->file);
+		writer_leaf(writer, "code", NULL, file_of(scene, place));
 	if (place->element)
 		writer_text_format(writer, " %s", place->element);
+}
+
+/* To a thousandth: what is finer comes from the sums. */
+static void add_measure(struct text *text, double value, const char *unit)
+{
+	text_add_figure(text, round(value * 1e3) / 1e3);
+	text_format(text, *unit ? " %s" : "%s", unit);
 }
 
 static void write_heading(struct writer *writer, const struct finding *finding, uint32_t number)
@@ -54,20 +72,23 @@ static void write_measures(struct writer *writer, const struct finding *finding)
 	for (uint32_t i = 0; i < finding->measure_count; i++) {
 		const struct finding_measure *measure = &finding->measures[i];
 		writer_open(writer, "div");
+		struct text text = {0};
+		add_measure(&text, measure->value, measure->unit);
+		if (isfinite(measure->limit)) {
+			text_add_string(&text, ", limit ");
+			add_measure(&text, measure->limit, measure->unit);
+		}
+		writer->failed = writer->failed || text.failed;
 		writer_leaf(writer, "dt", NULL, measure->what);
-		if (isfinite(measure->limit))
-			writer_leaf_format(writer, "dd", NULL, "%.4g %s, limit %.4g %s",
-					   measure->value, measure->unit, measure->limit,
-					   measure->unit);
-		else
-			writer_leaf_format(writer, "dd", NULL, "%.4g %s", measure->value,
-					   measure->unit);
+		writer_leaf(writer, "dd", NULL, text.bytes);
+		text_finish(&text);
 		writer_close(writer);
 	}
 	writer_close(writer);
 }
 
-static void write_related(struct writer *writer, const struct finding *finding)
+static void write_related(const struct scene *scene, struct writer *writer,
+			  const struct finding *finding)
 {
 	if (!finding->related_count)
 		return;
@@ -76,7 +97,7 @@ static void write_related(struct writer *writer, const struct finding *finding)
 		const struct finding_place *place = &finding->related[i];
 		writer_open(writer, "li");
 		writer_text_format(writer, "%s: ", place->text ? place->text : "see also");
-		write_place(writer, place);
+		write_place(scene, writer, place);
 		writer_close(writer);
 	}
 	writer_close(writer);
@@ -103,7 +124,7 @@ static void write_finding(const struct scene *scene, struct writer *writer, uint
 	writer_attribute(writer, "tabindex", "-1");
 	write_heading(writer, finding, number);
 	writer_open_class(writer, "p", "place");
-	write_place(writer, &finding->place);
+	write_place(scene, writer, &finding->place);
 	writer_text_format(writer, " [%s]", finding->rule);
 	if (!marks_has_place(finding))
 		writer_text(writer, ", no place on the sheet");
@@ -112,13 +133,14 @@ static void write_finding(const struct scene *scene, struct writer *writer, uint
 		writer_leaf_format(writer, "p", "suggestion", "What to do: %s.",
 				   finding->suggestion);
 	write_measures(writer, finding);
-	write_related(writer, finding);
+	write_related(scene, writer, finding);
 	write_detail(scene, writer, finding, number);
 	writer_close(writer);
 }
 
-static void write_silenced(struct writer *writer, const struct findings *findings)
+static void write_silenced(const struct scene *scene, struct writer *writer)
 {
+	const struct findings *findings = scene->proof->findings;
 	writer_leaf(writer, "h4", "silenced", "Silenced");
 	writer_open_class(writer, "ul", "related");
 	for (uint32_t i = 0; i < findings->count; i++) {
@@ -128,7 +150,7 @@ static void write_silenced(struct writer *writer, const struct findings *finding
 		writer_open(writer, "li");
 		writer_text_format(writer, "%s: %s ", severity_word(finding->severity),
 				   finding->message);
-		write_place(writer, &finding->place);
+		write_place(scene, writer, &finding->place);
 		writer_text_format(writer, " [%s]. Reason given: %s", finding->rule,
 				   finding->silence->reason);
 		writer_close(writer);
@@ -151,5 +173,5 @@ void list_write(const struct scene *scene, struct writer *writer)
 	}
 	writer_close(writer);
 	if (tally.silenced)
-		write_silenced(writer, findings);
+		write_silenced(scene, writer);
 }

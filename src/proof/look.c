@@ -9,6 +9,9 @@
 static const double CAPTION_MM = 14;
 enum { LABELS_MOST = 40 };
 
+/* About how wide a label is. */
+static const double LABEL_MM = 38;
+
 static struct cutlint_box cards_box(const struct scene *scene)
 {
 	const struct cutlint_sheet *sheet = scene->proof->sheet;
@@ -18,9 +21,24 @@ static struct cutlint_box cards_box(const struct scene *scene)
 	return sheet->card_count ? box : view_box(&scene->front, scene->box);
 }
 
+static bool has_labels(const struct scene *scene)
+{
+	for (uint32_t i = 0; i < scene->proof->sheet->part_count; i++) {
+		if (scene->proof->sheet->parts[i].kind == CUTLINT_PART_LOOSE)
+			return true;
+	}
+	return false;
+}
+
+/* Wide enough for its labels and the ruler's. */
 struct cutlint_box look_open_box(const struct scene *scene)
 {
 	struct cutlint_box box = box_wider(cards_box(scene), 5);
+	double missing = (has_labels(scene) ? LABEL_MM + 10 : 50) - box_width(box);
+	if (missing > 0) {
+		box.left -= missing / 2;
+		box.right += missing / 2;
+	}
 	box.bottom += CAPTION_MM - 5;
 	return box;
 }
@@ -81,7 +99,11 @@ static void write_label(const struct scene *scene, struct writer *writer,
 {
 	struct cutlint_xy at = view_apply(&scene->front, part->at);
 	double size = 3, out = fmax(4, sqrt(part->area_mm2) / 2);
-	struct cutlint_xy beside = {at.x + out, at.y - out};
+	struct cutlint_box box = look_open_box(scene);
+	struct cutlint_xy beside = {at.x + out, fmax(at.y - out, box.top + size)};
+	/* Where there is no room at its side the label stands above the card. */
+	if (beside.x > box.right - LABEL_MM)
+		beside = (struct cutlint_xy){box.right - LABEL_MM, box.top + size};
 	uint32_t number = finding_of(scene, part);
 	writer_open_class(writer, "g", "label");
 	figure_line(writer, at, beside, FIGURE_PAPER, 0.9);
@@ -139,6 +161,22 @@ static void name_panels(const struct scene *scene, struct writer *writer)
 	}
 }
 
+/* Says at its upper or left end what the dashes are. */
+static void name_folds(const struct scene *scene, struct writer *writer)
+{
+	for (uint32_t i = 0; i < scene->proof->sheet->fold_count; i++) {
+		const struct cutlint_fold *fold = &scene->proof->sheet->folds[i];
+		struct cutlint_xy a = view_apply(&scene->front, fold->from);
+		struct cutlint_xy b = view_apply(&scene->front, fold->to);
+		struct cutlint_xy at = a.y < b.y || (a.y == b.y && a.x < b.x) ? a : b;
+		bool upright = fabs(a.x - b.x) < fabs(a.y - b.y);
+		write_caption(writer,
+			      (struct cutlint_xy){upright ? at.x : at.x + 6,
+						  upright ? at.y - 1.2 : at.y - 1},
+			      "fold");
+	}
+}
+
 static void write_ruler(struct writer *writer, struct cutlint_box box)
 {
 	figure_ruler(writer, (struct cutlint_xy){box.left + 5, box.bottom - 4.6},
@@ -149,6 +187,7 @@ void look_open(const struct scene *scene, struct writer *writer)
 {
 	write_card(scene, writer);
 	name_panels(scene, writer);
+	name_folds(scene, writer);
 	write_labels(scene, writer);
 	write_ruler(writer, look_open_box(scene));
 }

@@ -93,7 +93,7 @@ static void write_mark(const struct scene *scene, struct writer *writer, uint32_
 	writer_format(writer, "data-extent", "%.4f %.4f %.4f %.4f", extent.left, extent.top,
 		      extent.right, extent.bottom);
 	writer_open_class(writer, "g", "figures");
-	marks_draw_figures(writer, finding, scene->unit_mm);
+	marks_draw_figures(writer, finding, scene->unit_mm * 1.3);
 	writer_close_empty(writer);
 	writer_open(writer, "g");
 	writer_format(writer, "transform", "translate(%.4f %.4f)", at.x, at.y);
@@ -148,7 +148,7 @@ static void write_span(struct writer *writer, const struct finding_figure *figur
 	const struct cutlint_xy ends[] = {figure->from, figure->to};
 	writer_open_class(writer, "g", "span");
 	figure_line(writer, figure->from, figure->to, PAINTS[CUTLINT_ERROR],
-		    fmin(text_mm * 0.08, length * 0.1));
+		    fmin(text_mm * 0.08, length * 0.04));
 	for (int i = 0; i < 2; i++) {
 		struct cutlint_xy a = {-uy * tick, ux * tick}, b = {uy * tick, -ux * tick};
 		open_tag(writer, ends[i]);

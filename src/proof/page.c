@@ -158,7 +158,14 @@ static void open_plate(struct writer *writer, const char *class, struct cutlint_
 	writer_format(writer, "class", "plate %s%s", class, paper);
 }
 
-static void close_plate(struct writer *writer, struct cutlint_box box, const char *caption)
+static void close_plate(struct writer *writer, const char *caption)
+{
+	writer_leaf(writer, "figcaption", NULL, caption);
+	writer_close(writer);
+}
+
+/* The same for a picture that is printed in its true size. */
+static void close_true_plate(struct writer *writer, struct cutlint_box box, const char *caption)
 {
 	writer_open(writer, "figcaption");
 	writer_text(writer, caption);
@@ -168,7 +175,7 @@ static void close_plate(struct writer *writer, struct cutlint_box box, const cha
 			    "ruler.");
 	else
 		writer_leaf(writer, "span", "on-paper",
-			    " Printed at 100 % on A4 it has its true size: check the ruler.");
+			    " At 100 % on A4 it has its true size: check the ruler.");
 	writer_close(writer);
 	writer_close(writer);
 }
@@ -189,24 +196,23 @@ static const char *how_seen(const struct scene *scene)
 		       : "The whole card from its outside, as the beam sees it.";
 }
 
+/* What of the picture was taken for granted. */
 static void write_colours(const struct scene *scene, struct writer *writer)
 {
+	writer_open_class(writer, "p", "small");
 	if (!scene->stock_given)
-		writer_leaf(writer, "p", "small",
-			    "The job names no colour of the stock (colour in [stock]); this one is "
-			    "taken for granted.");
-	if (scene->inset_outline == CUTLINT_NONE)
-		writer_leaf(writer, "p", "small",
-			    "No inset is drawn: the windows of the front are shown as if one "
-			    "covered it.");
-	else if (scene->inset_moved)
-		writer_leaf(writer, "p", "small",
-			    "The inset is drawn beside the card; it is shown centred behind the "
-			    "front.");
+		writer_text(writer, "The job names no colour of the stock (colour in [stock]): an "
+				    "ivory is taken. ");
 	if (!scene->inset_given)
-		writer_leaf(writer, "p", "small",
-			    "The job names no colour of the inset (inset-colour in [stock]); this "
-			    "one is taken for granted.");
+		writer_text(writer, "It names none of the inset (inset-colour in [stock]): a teal "
+				    "is taken. ");
+	if (scene->inset_outline == CUTLINT_NONE)
+		writer_text(writer, "No inset is drawn: the windows of the front are shown as if "
+				    "one covered it.");
+	else if (scene->inset_moved)
+		writer_text(writer, "The inset is drawn beside the card; it is shown centred "
+				    "behind the front.");
+	writer_close(writer);
 }
 
 static void write_look(struct page *page)
@@ -219,14 +225,14 @@ static void write_look(struct page *page)
 	open_picture(writer, box, "img", "The open card, seen from its outside");
 	look_open(scene, writer);
 	writer_close_empty(writer);
-	close_plate(writer, box, how_seen(scene));
+	close_true_plate(writer, box, how_seen(scene));
 	if (scene->card != CUTLINT_NONE) {
 		box = look_folded_box(scene);
 		open_plate(writer, "folded", box);
 		open_picture(writer, box, "img", "The folded card, seen from the front");
 		look_folded(scene, writer);
 		writer_close_empty(writer);
-		close_plate(writer, box, "Folded, as it comes out of its envelope.");
+		close_true_plate(writer, box, "Folded, as it comes out of its envelope.");
 	}
 	key_write_look(scene, writer);
 	write_colours(scene, writer);
@@ -297,10 +303,10 @@ static void write_stage(struct page *page)
 	writer_attribute(writer, "id", "voice");
 	writer_attribute(writer, "aria-live", "polite");
 	writer_close(writer);
-	close_plate(writer, box,
-		    page->scene.mirrored
-			    ? "The sheet as the beam sees it: the inside of the card."
-			    : "The sheet as the beam sees it: the outside of the card.");
+	close_true_plate(writer, box,
+			 page->scene.mirrored
+				 ? "The sheet as the beam sees it: the inside of the card."
+				 : "The sheet as the beam sees it: the outside of the card.");
 }
 
 static void write_grain(struct page *page)
@@ -390,7 +396,7 @@ static void write_heat(struct page *page)
 		text_format(&text, " The ring marks the hottest place, %.3f J/mm\xc2\xb2.",
 			    heat->most);
 	writer->failed = writer->failed || text.failed;
-	close_plate(writer, heat->box, text.bytes);
+	close_plate(writer, text.bytes);
 	text_finish(&text);
 	write_scale(page);
 	if (heat->nominal)

@@ -153,5 +153,5 @@
 	document.documentElement.classList.remove("plain");
 	addEventListener("resize", settle);
 	settle();
-	stage.style.height = `${stage.offsetHeight}px`;
+	stage.style.setProperty("--high", `${stage.offsetHeight}px`);
 })();

@@ -77,7 +77,7 @@ static void write_bare(const struct scene *scene, struct writer *writer)
 	const struct cutlint_box tile = {0, 0, 1.2, 1.2};
 	open_pattern(scene, writer, "p-bare", tile);
 	write_fill(writer, tile, BARE);
-	write_mark(writer, "M-.3 .3L.3 -.3M0 1.2L1.2 0M.9 1.5L1.5 .9", "#8d8678", 0.12);
+	write_mark(writer, "M-.3 .3L.3 -.3M0 1.2L1.2 0M.9 1.5L1.5 .9", "#6d665a", 0.2);
 	writer_close_empty(writer);
 }
 
