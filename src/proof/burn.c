@@ -10,6 +10,9 @@
 
 /* The line in the middle of a kerf, which tells the role, and the kerf below it. */
 static const double CENTRE_MM = 0.12;
+/* So many moves are one path. */
+enum { TRAVEL_MOST = 250 };
+
 #define CHAR  "#8f7a63"
 #define SCORE "#b9a88f"
 
@@ -58,15 +61,26 @@ static void write_dashes(struct writer *writer, const char *dashes, double unit_
 	text_finish(&text);
 }
 
+/* In large drawings the kerf alone stands for a line without dashes. */
+static bool has_centre(const struct scene *scene, const struct burn_style *style)
+{
+	return scene->grain.tolerance_nm <= 0 || *style->dashes;
+}
+
 static void draw_style(const struct scene *scene, struct writer *writer,
 		       const struct burn_style *style)
 {
 	char class[48];
+	bool centre = has_centre(scene, style);
 	snprintf(class, sizeof(class), "centre %s", cutlint_role_word(style->role));
 	if (burns(style->role))
 		store_use_lines(scene, writer, style->role, "kerf",
-				style->role == CUTLINT_ROLE_FOLD ? SCORE : CHAR,
+				!centre                            ? FIGURE_INK
+				: style->role == CUTLINT_ROLE_FOLD ? SCORE
+								   : CHAR,
 				scene->proof->job->kerf_mm);
+	if (!centre)
+		return;
 	writer_open(writer, "g");
 	write_dashes(writer, style->dashes, scene->grain.unit_mm);
 	store_use_lines(scene, writer, style->role, class, FIGURE_INK,
@@ -81,26 +95,35 @@ void burn_draw_lines(const struct scene *scene, struct writer *writer)
 		draw_style(scene, writer, &style);
 }
 
-/* From line to line in their order, the beam off. */
-static void draw_travel(const struct order *order, struct writer *writer, double unit_mm)
+static void write_travel(struct writer *writer, struct text *data, double unit_mm, bool dotted)
 {
-	struct text data = {0};
-	text_add_string(&data, "M0 0");
-	for (uint32_t i = 0; i < order->count; i++) {
-		const struct stop *stop = &order->stops[i];
-		text_format(&data, "L%.2f %.2f", stop->from.x, stop->from.y);
-		if (stop->to.x != stop->from.x || stop->to.y != stop->from.y)
-			text_format(&data, "M%.2f %.2f", stop->to.x, stop->to.y);
-	}
-	writer->failed = writer->failed || data.failed;
+	writer->failed = writer->failed || data->failed;
 	writer_open(writer, "path");
-	writer_attribute(writer, "class", "travel");
-	writer_attribute(writer, "d", data.bytes);
+	writer_attribute(writer, "class", dotted ? "travel dotted" : "travel");
+	writer_attribute(writer, "d", data->bytes);
 	writer_attribute(writer, "fill", "none");
 	writer_attribute(writer, "stroke", FIGURE_FAINT);
 	writer_number(writer, "stroke-width", unit_mm * 0.05);
-	writer_format(writer, "stroke-dasharray", "%.3g %.3g", unit_mm * 0.2, unit_mm * 0.5);
+	if (dotted)
+		writer_format(writer, "stroke-dasharray", "%.3g %.3g", unit_mm * 0.2,
+			      unit_mm * 0.5);
 	writer_close_empty(writer);
+	data->length = 0;
+}
+
+/* From line to line in their order, the beam off. Dots of many lines would be slow to draw. */
+static void draw_travel(const struct order *order, struct writer *writer, double unit_mm)
+{
+	struct text data = {0};
+	struct cutlint_xy at = {0, 0};
+	bool dotted = order->count <= BURN_NUMBERED;
+	for (uint32_t i = 0; i < order->count; i++) {
+		const struct stop *stop = &order->stops[i];
+		text_format(&data, "M%.2f %.2fL%.2f %.2f", at.x, at.y, stop->from.x, stop->from.y);
+		at = stop->to;
+		if ((i + 1) % TRAVEL_MOST == 0 || i + 1 == order->count)
+			write_travel(writer, &data, unit_mm, dotted);
+	}
 	text_finish(&data);
 }
 

@@ -122,6 +122,13 @@ static void write_behind(const struct scene *scene, struct writer *writer)
 	writer_close_empty(writer);
 }
 
+/* A pattern in a pattern is slow to draw: where all windows look the same one does. */
+const char *store_behind(const struct scene *scene)
+{
+	bool same = scene->card == CUTLINT_NONE && scene->inset_outline == CUTLINT_NONE;
+	return same ? "url(#p-window)" : "url(#p-behind)";
+}
+
 /* All regions of a kind; the rest of each attribute is the caller's. */
 static void write_regions(const struct scene *scene, struct writer *writer,
 			  enum cutlint_part_kind kind)
@@ -152,7 +159,7 @@ static void write_all_regions(const struct scene *scene, struct writer *writer)
 	write_regions(scene, writer, CUTLINT_PART_FRAME);
 	writer_close_empty(writer);
 	writer_open_class(writer, "g", "window");
-	writer_attribute(writer, "fill", "url(#p-behind)");
+	writer_attribute(writer, "fill", store_behind(scene));
 	write_regions(scene, writer, CUTLINT_PART_WINDOW);
 	write_regions(scene, writer, CUTLINT_PART_WASTE);
 	writer_close_empty(writer);
