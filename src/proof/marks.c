@@ -70,8 +70,10 @@ static void write_flag(struct writer *writer, const struct finding *finding, uin
 	write_circle(writer, "disc", at, unit, full ? paint : "#ffffff", paint, unit * 0.2);
 	writer_close_empty(writer);
 	figure_open_text(writer, (struct cutlint_xy){at.x, at.y + unit * 0.4},
-			 number > 99 ? unit * 0.85 : unit * 1.15, "middle",
-			 full ? "#ffffff" : paint);
+			 number > 999  ? unit * 0.7
+			 : number > 99 ? unit * 0.85
+				       : unit * 1.15,
+			 "middle", full ? "#ffffff" : paint);
 	writer_attribute(writer, "font-weight", "bold");
 	writer_text_format(writer, "%u", (unsigned)number);
 	writer_close(writer);
