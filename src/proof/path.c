@@ -11,16 +11,26 @@
 enum { POINTS_ENOUGH = 1500 };
 
 static const struct path_grain FINE = {0.001, 0};
-static const struct path_grain COARSE = {0.01, 12000};
+
+/* What a line may be off in all, with the rounding to whole units of 0.01 mm and the flattening. */
+static const double COARSE_MM = 0.0195, COARSE_UNIT_MM = 0.01, LEAST_NM = 1000;
+
+static double rounding_mm(double unit_mm)
+{
+	return unit_mm * 0.70710678118654752;
+}
 
 struct path_grain path_grain_for(const struct cutlint_design *design)
 {
-	return design->vertex_count < PATH_MANY ? FINE : COARSE;
+	if (design->vertex_count < PATH_MANY)
+		return FINE;
+	double left_mm = COARSE_MM - rounding_mm(COARSE_UNIT_MM) - design->flatness_mm;
+	return (struct path_grain){COARSE_UNIT_MM, fmax(LEAST_NM, left_mm * NM_PER_MM)};
 }
 
 double path_deviation_mm(const struct path_grain *grain)
 {
-	return grain->tolerance_nm / NM_PER_MM + grain->unit_mm * 0.70710678118654752;
+	return grain->tolerance_nm / NM_PER_MM + rounding_mm(grain->unit_mm);
 }
 
 struct path_run path_run_start(struct writer *writer, const struct path_grain *grain)
