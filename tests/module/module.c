@@ -62,10 +62,11 @@ static void the_listing_of_the_docs_compiles_with_one_command_and_finds(void **s
 	scene_write(scene, "good.svg", GOOD_DRAWING);
 	struct ran ran = CUTLINT(scene, "check", "--rules", "rules", "good.svg");
 	assert_int_equal(ran.status, 1);
-	assert_string_equal(ran.out,
-			    "good.svg:2:1: warning: burn line 2.00 mm from the edge of the page is "
-			    "under 5.00 mm; limit margin = 5 mm: default (rect#outline) [page-margin]\n"
-			    "  suggestion: move it in by 3.00 mm, or take a larger sheet\n");
+	assert_string_equal(
+		ran.out,
+		"good.svg:2:1: warning: burn line 2.00 mm from the edge of the page is "
+		"under 5.00 mm; limit margin = 5 mm: default (rect#outline) [page-margin]\n"
+		"  suggestion: move it in by 3.00 mm, or take a larger sheet\n");
 	ran_finish(&ran);
 }
 
