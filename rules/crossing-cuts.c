@@ -16,6 +16,9 @@ static const struct cutlint_option OPTIONS[] = {
 /* So many places of one pair are named. */
 enum { PLACES_MOST = 8 };
 
+/* So many pieces may meet in a crossing. */
+enum { LOOSE_AT_CROSSING = 4 };
+
 /* All crossings of one pair of lines: a run of the sheet's list. */
 struct pair {
 	uint32_t first, count;
@@ -221,9 +224,15 @@ static void report(struct cutlint_check *check, const struct pair *pair)
 	suggest(design, finding, crossing);
 }
 
+/* What there is no room for in the list. */
+struct left_over {
+	uint32_t pairs;
+	uint32_t corners; /* of pieces that these may cut free, at most */
+};
+
 /* Reports the pairs of one severity until the list is full. */
 static void report_grade(struct cutlint_check *check, enum cutlint_severity severity,
-			 uint32_t *room, uint32_t *left_over)
+			 uint32_t *room, struct left_over *left_over)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
@@ -234,7 +243,8 @@ static void report_grade(struct cutlint_check *check, enum cutlint_severity seve
 		if (pair.severity != severity || is_meant(design, &sheet->crossings[pair.first]))
 			continue;
 		if (*room == 0) {
-			(*left_over)++;
+			left_over->pairs++;
+			left_over->corners += pair.count * LOOSE_AT_CROSSING;
 			continue;
 		}
 		report(check, &pair);
@@ -244,16 +254,19 @@ static void report_grade(struct cutlint_check *check, enum cutlint_severity seve
 
 static enum cutlint_outcome check_crossings(struct cutlint_check *check, const void *options)
 {
-	uint32_t room = (uint32_t)((const struct options *)options)->most, left_over = 0;
+	uint32_t room = (uint32_t)((const struct options *)options)->most;
+	struct left_over left_over = {0, 0};
 	report_grade(check, CUTLINT_ERROR, &room, &left_over);
-	enum cutlint_severity worst = left_over ? CUTLINT_ERROR : CUTLINT_WARNING;
+	enum cutlint_severity worst = left_over.pairs ? CUTLINT_ERROR : CUTLINT_WARNING;
 	report_grade(check, CUTLINT_WARNING, &room, &left_over);
-	if (left_over == 0)
+	if (left_over.pairs == 0)
 		return CUTLINT_LOOKED;
-	struct cutlint_finding *finding = cutlint_report(
-		check, worst, cutlint_place_design(cutlint_check_design(check)),
-		"%u more pairs of lines cross or touch and are not listed", (unsigned)left_over);
+	struct cutlint_finding *finding =
+		cutlint_report(check, worst, cutlint_place_design(cutlint_check_design(check)),
+			       "%u more pairs of lines cross or touch and are not listed",
+			       (unsigned)left_over.pairs);
 	cutlint_limit(finding, "most");
+	cutlint_measured(finding, "corners", NAN, left_over.corners + 1.0, "");
 	cutlint_suggest(finding, "mend those listed, or raise the option 'most'");
 	return CUTLINT_LOOKED;
 }

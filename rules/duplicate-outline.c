@@ -57,14 +57,23 @@ static bool counts(const struct cutlint_check *check, const struct options *opti
 	       overlap->apart_mm <= options->apart_mm + SLACK_MM;
 }
 
+static bool is_fold(const struct cutlint_design *design, uint32_t outline)
+{
+	return cutlint_outline_role(design, outline) == CUTLINT_ROLE_FOLD;
+}
+
+/* Whether one of the two is scored and the other cuts through. */
+static bool is_cut_score(const struct cutlint_design *design, const struct cutlint_overlap *overlap)
+{
+	return is_fold(design, overlap->outline[0]) != is_fold(design, overlap->outline[1]);
+}
+
 static const char *verb_of(const struct cutlint_design *design,
 			   const struct cutlint_overlap *overlap)
 {
-	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_FOLD;
-	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_FOLD;
-	if (first && second)
-		return "scored twice";
-	return first || second ? "scored and cut through" : "burned twice";
+	if (is_cut_score(design, overlap))
+		return "scored and cut through";
+	return is_fold(design, overlap->outline[0]) ? "scored twice" : "burned twice";
 }
 
 static struct cutlint_place place_of(const struct cutlint_design *design,
@@ -132,6 +141,8 @@ static void report(struct cutlint_check *check, const struct options *options,
 			       itself ? "itself, " : "", name);
 	cutlint_limit(finding, "apart");
 	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
+	if (is_cut_score(design, overlap))
+		cutlint_measured(finding, "scored", shared->length_mm, NAN, "mm");
 	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
 	if (!overlap->whole[1])
 		cutlint_show_span(finding, overlap->from, overlap->to);

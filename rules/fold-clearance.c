@@ -425,12 +425,24 @@ static bool should_fold(const struct cutlint_job *job, const struct cutlint_card
 	       fmax(width, height) > large + 1;
 }
 
+/* A fold that is drawn and hidden: the unseen-art rule names it. */
+static bool has_hidden_fold(const struct cutlint_design *design)
+{
+	for (uint32_t i = 0; i < design->shape_count; i++) {
+		const struct cutlint_shape *shape = &design->shapes[i];
+		if (shape->role == CUTLINT_ROLE_FOLD && shape->unburned != CUTLINT_BURNED)
+			return true;
+	}
+	return false;
+}
+
 static void check_card(struct cutlint_check *check, const struct options *options,
 		       const struct cutlint_card *card)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_job *job = cutlint_check_job(check);
-	if (card->fold_count > 0 || !should_fold(job, card) || !needs_score(job, options))
+	if (card->fold_count > 0 || !should_fold(job, card) || !needs_score(job, options) ||
+	    has_hidden_fold(design))
 		return;
 	struct cutlint_place place = card->outline == CUTLINT_NONE
 					     ? cutlint_place_design(design)

@@ -77,8 +77,9 @@ static uint32_t relate_burned(struct cutlint_check *check, struct cutlint_findin
 	return count;
 }
 
-static void relate_crossings(struct cutlint_check *check, struct cutlint_finding *finding,
-			     uint32_t part)
+/* Returns how many of its corners are crossings. */
+static int relate_crossings(struct cutlint_check *check, struct cutlint_finding *finding,
+			    uint32_t part)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	int count = 0;
@@ -94,6 +95,7 @@ static void relate_crossings(struct cutlint_check *check, struct cutlint_finding
 			count++;
 		}
 	}
+	return count;
 }
 
 static uint32_t bridges_for(const struct cutlint_part *part, const struct options *options)
@@ -167,7 +169,9 @@ static void judge(struct cutlint_check *check, const struct options *options, ui
 	if (part->area_mm2 < options->small_mm2)
 		cutlint_limit(finding, "small");
 	cutlint_measured(finding, "area", part->area_mm2, NAN, "mm²");
-	relate_crossings(check, finding, number);
+	int corners = relate_crossings(check, finding, number);
+	if (corners > 0)
+		cutlint_measured(finding, "corners", corners, NAN, "");
 	if (relate_burned(check, finding, number) > 0)
 		cutlint_suggest(finding, "draw its burned-through bridges wider than the kerf by "
 					 "what they have to hold");

@@ -54,6 +54,24 @@ static bool is_off_page(const struct cutlint_design *design, const struct cutlin
 	return true;
 }
 
+/* What lies past the sheet or the bed that the job names, the card-margin rule says. */
+static bool is_past_sheet(const struct cutlint_check *check, const struct cutlint_shape *shape)
+{
+	const struct cutlint_job *job = cutlint_check_job(check);
+	double width = job->sheet_width_mm, height = job->sheet_height_mm;
+	if (!(width > 0)) {
+		width = job->bed_width_mm;
+		height = job->bed_height_mm;
+	}
+	for (uint32_t i = 0; width > 0 && i < shape->outline_count; i++) {
+		struct cutlint_box box =
+			cutlint_outline_box(cutlint_check_design(check), shape->first_outline + i);
+		if (box.left < 0 || box.top < 0 || box.right > width || box.bottom > height)
+			return true;
+	}
+	return false;
+}
+
 static double broad_stroke_mm(const struct cutlint_check *check, const struct options *options)
 {
 	return options->stroke_kerfs * cutlint_check_job(check)->kerf_mm;
@@ -77,7 +95,7 @@ static enum reason reason_of(const struct cutlint_check *check, const struct opt
 	default: /* The reader speaks of text and pictures. */
 		return REASON_COUNT;
 	}
-	if (is_off_page(cutlint_check_design(check), shape))
+	if (is_off_page(cutlint_check_design(check), shape) && !is_past_sheet(check, shape))
 		return OFF_PAGE;
 	if (cutlint_role_cuts(shape->role) && shape->stroke.kind != CUTLINT_PAINT_NONE &&
 	    shape->stroke_width_mm > broad_stroke_mm(check, options) + 0.001)

@@ -13,6 +13,8 @@ enum bond {
 	GAP,      /* the same, and both lie at the same spot */
 	NEARBY,   /* wherever both are near */
 	SPOT,     /* at the very spot */
+	CORNER,   /* of one element alone, no farther from the effect's middle than that is long */
+	FREED,    /* of one element, where the cause is a cut along a score */
 	COUNTED, /* wherever it is, the effect is within all of the cause's limits: it is counted */
 };
 
@@ -34,6 +36,9 @@ static const struct order {
 	/* What lines that cross cut free, or leave thin between them, is gone once they are one. */
 	{"crossing-cuts", "loose-part", SPOT},
 	{"crossing-cuts", "bridge-width", SPOT},
+	{"crossing-cuts", "hole-size", CORNER},
+	/* The panel that a cut along the fold takes off. */
+	{"duplicate-outline", "loose-part", FREED},
 	/* A loose part names its burned-through bridges itself. */
 	{"loose-part", "bridge-width", SPOT},
 	{"bridge-width", "weak-hold", SPOT},
@@ -45,6 +50,8 @@ static const struct order {
 	{"duplicate-outline", "fine-tip", NEARBY},
 	{"speck", "hole-size", COUNTED},
 	{"speck", "loose-part", COUNTED},
+	/* Crossings that are too many to list cut pieces free, too. */
+	{"crossing-cuts", "loose-part", COUNTED},
 };
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
@@ -133,6 +140,8 @@ struct row {
 
 static double reach_of(enum bond bond)
 {
+	if (bond == CORNER)
+		return PRIORITY_CORNER_MM;
 	return bond == SPOT ? PRIORITY_SPOT_MM : PRIORITY_NEAR_MM;
 }
 
@@ -145,9 +154,12 @@ static double alike_value(enum bond bond, const struct finding *cause)
 	case GRAVER:
 	case AS_GRAVE:
 		return measure_of(cause, "drawn");
+	case FREED:
+		return find_measure(cause, "scored") ? 0 : NAN;
 	case GAP:
 	case NEARBY:
 	case SPOT:
+	case CORNER:
 	case COUNTED:
 		break;
 	}
@@ -179,17 +191,35 @@ static bool same_element(const struct clue *clue, const struct finding_place *pl
 	return strcmp(clue->place->element, place->element) == 0;
 }
 
+/* Whether an opening lies at the place where its own line crosses itself. */
+static bool is_at_corner(const struct clue *clue, const struct finding *effect,
+			 const struct finding_place *place)
+{
+	return within(clue->place, place, measure_of(effect, "length")) &&
+	       names_all(effect, clue->cause);
+}
+
+/* What a row asks for of a cause near the effect, besides that. */
+static bool is_bound(enum bond bond, const struct clue *clue, const struct finding *effect,
+		     const struct finding_place *place)
+{
+	if (bond == CORNER)
+		return is_at_corner(clue, effect, place);
+	if (bond == GRAVER || bond == AS_GRAVE || bond == GAP)
+		return outweighs(bond, clue->cause, effect);
+	return bond != FREED;
+}
+
 static bool is_explained_in(const struct row *row, uint64_t key, const struct finding *effect,
 			    const struct finding_place *place)
 {
 	enum bond bond = row->order->bond;
-	bool weighed = bond == GRAVER || bond == AS_GRAVE || bond == GAP;
 	const struct clues *clues = &row->near;
 	for (uint32_t i = clues_first(clues, key, -INFINITY);
 	     i < clues->count && clues->items[i].key == key; i++) {
 		const struct clue *clue = &clues->items[i];
 		if (within(clue->place, place, reach_of(bond)) && same_element(clue, place) &&
-		    (!weighed || outweighs(bond, clue->cause, effect)))
+		    is_bound(bond, clue, effect, place))
 			return true;
 	}
 	return false;
@@ -215,7 +245,7 @@ static bool is_explained_near(const struct row *row, const struct finding *effec
  */
 static bool is_alike(enum bond bond, const struct clue *clue, const struct finding *effect)
 {
-	return bond == SLIVER ||
+	return bond == SLIVER || bond == FREED ||
 	       (outweighs(bond, clue->cause, effect) && names_all(clue->cause, effect));
 }
 
@@ -241,6 +271,8 @@ static bool is_explained_by_value(const struct row *row, const struct finding *e
 static bool is_explained_alike(const struct row *row, const struct finding *effect,
 			       const struct finding_place *place)
 {
+	if (row->order->bond == FREED)
+		return is_explained_by_value(row, effect, place, 0);
 	return is_explained_by_value(row, effect, place, measure_of(effect, "drawn")) ||
 	       (row->order->bond == SLIVER &&
 		is_explained_by_value(row, effect, place, measure_of(effect, "inscribed circle")));

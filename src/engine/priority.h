@@ -15,13 +15,16 @@
  * PRIORITY_NEAR_MM apart or with all elements in common, the graver finding stays. The gap at a
  * line's end stands for the bridge that it leaves, drawn as wide, at the same spot. What counts
  * many, such as specks, stands for all findings of which nothing that both measure reaches one of
- * its limits. A silenced cause still hides what follows from it, but not another rule's judgement
- * of the same width.
+ * its limits. A line that crosses itself stands for the openings at the crossing, a cut on a score
+ * for the panel of its element that it takes off. A silenced cause still hides what follows from
+ * it, but not another rule's judgement of the same width.
  */
 void priority_apply(struct findings *findings);
 
 #define PRIORITY_NEAR_MM  1.0
 #define PRIORITY_SPOT_MM  0.01
 #define PRIORITY_WIDTH_MM 0.05
+/* No opening farther from a crossing comes of it. */
+#define PRIORITY_CORNER_MM 2.0
 
 #endif

@@ -62,7 +62,9 @@ static bool is_documented(const char *table, const char *cause, const char *effe
 static void add(struct findings *findings, const char *rule, enum cutlint_severity severity)
 {
 	static struct finding_measure measures[] = {{"drawn", "mm", 0.5, 1},
-						    {"area", "mm²", 0.5, 1}};
+						    {"area", "mm²", 0.5, 1},
+						    {"length", "mm", 0.5, 1},
+						    {"scored", "mm", 0.5, 1}};
 	struct finding *finding = findings_add(findings);
 	assert_non_null(finding);
 	*finding = (struct finding){
@@ -70,11 +72,12 @@ static void add(struct findings *findings, const char *rule, enum cutlint_severi
 		.severity = severity,
 		.message = "",
 		.measures = measures,
-		.measure_count = 2,
+		.measure_count = sizeof measures / sizeof measures[0],
 		.place = {.file = "a.svg", .element = "path#a", .at = {10, 0}, .on_sheet = true}};
 }
 
-/* Of an error and a warning of one width and area at one spot, whether the error alone stays. */
+/* Of an error and a warning of one width, area and length at one spot, whether the error alone
+ * stays. */
 static bool stands_for(struct arena *arena, const char *cause, const char *effect)
 {
 	struct findings findings = {.arena = arena};

@@ -247,6 +247,53 @@ static void a_cause_that_is_dropped_still_explains(void **state)
 	assert_string_equal(findings.items[0].rule, "crossing-cuts");
 }
 
+/* A star that crosses itself at x 10 has an opening of 2 mm about x 11; one about x 13 is its own.
+ */
+static void an_opening_comes_of_the_crossing_at_its_corner(void **state)
+{
+	static struct finding_measure length = {"length", "mm", 2, NAN};
+	struct findings findings = {.arena = *state};
+	add(&findings, "crossing-cuts", "path#a", 10);
+	for (int i = 0; i < 2; i++) {
+		struct finding *finding = add(&findings, "hole-size", "path#a", 11 + 2 * i);
+		finding->measures = &length;
+		finding->measure_count = 1;
+	}
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 2);
+	assert_true(findings.items[1].place.at.x == 13);
+}
+
+static void an_opening_where_two_elements_cross_is_said_too(void **state)
+{
+	static struct finding_measure length = {"length", "mm", 2, NAN};
+	struct finding_place other = {.element = "path#b", .at = {10, 0}, .on_sheet = true};
+	struct findings findings = {.arena = *state};
+	struct finding *crossing = add(&findings, "crossing-cuts", "path#a", 10);
+	crossing->related = &other;
+	crossing->related_count = 1;
+	struct finding *finding = add(&findings, "hole-size", "path#a", 11);
+	finding->measures = &length;
+	finding->measure_count = 1;
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 2);
+}
+
+static void a_panel_comes_off_by_the_cut_along_its_fold(void **state)
+{
+	static struct finding_measure scored = {"scored", "mm", 148, NAN};
+	struct findings findings = {.arena = *state};
+	struct finding *cut = add(&findings, "duplicate-outline", "path#a", 10);
+	cut->measures = &scored;
+	cut->measure_count = 1;
+	add(&findings, "duplicate-outline", "path#b", 10);
+	add(&findings, "loose-part", "path#a", 70);
+	add(&findings, "loose-part", "path#b", 70);
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 3);
+	assert_string_equal(findings.items[2].place.element, "path#b");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -263,6 +310,9 @@ int main(void)
 		FRESH(a_crossing_within_a_millimetre_of_a_duplicate_is_its_end),
 		FRESH(a_gap_stands_for_the_bridge_that_it_is_unless_that_is_graver),
 		FRESH(a_cause_that_is_dropped_still_explains),
+		FRESH(an_opening_comes_of_the_crossing_at_its_corner),
+		FRESH(an_opening_where_two_elements_cross_is_said_too),
+		FRESH(a_panel_comes_off_by_the_cut_along_its_fold),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
