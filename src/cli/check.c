@@ -10,8 +10,9 @@
 
 #include "cli/check_arguments.h"
 #include "cli/command.h"
+#include "cli/drawing.h"
 #include "cli/progress.h"
-#include "cli/session.h"
+#include "engine/keep.h"
 #include "report/report.h"
 #include "report/sarif.h"
 
@@ -38,39 +39,49 @@ static void say_coverage(const char *name, const struct check_result *result)
 	text_finish(&left_out);
 }
 
-static void print_findings(const struct run *run, const char *name,
-			   const struct check_result *result)
+static void print_findings(const struct run *run, const char *name, const struct findings *findings)
 {
 	struct text text = {0};
-	report_findings(&text, &result->findings, run->colour);
+	report_findings(&text, findings, run->colour);
 	output_text(run->out, run->out_name, &text);
-	if (text.failed || result->findings.failed)
+	if (text.failed || findings->failed)
 		say_error("out of memory: not all findings in '%s' are shown", name);
 	text_finish(&text);
 }
 
-static void log_drawing(const struct run *run, const struct setup *setup, bool standard,
-			const struct check_result *result)
+static void log_findings(const struct run *run, const struct drawing *drawing,
+			 const struct drawing_result *result, const struct source *job,
+			 const struct findings *findings)
 {
-	struct sarif_input input = {.drawing = &result->reading.source,
-				    .standard_input = standard,
-				    .job = setup->job->facts.file ? &setup->job->source : NULL,
-				    .design = result->design,
-				    .findings = &result->findings};
+	struct sarif_input input = {.drawing = &result->check.reading.source,
+				    .standard_input = drawing_is_standard_input(drawing),
+				    .job = job,
+				    .design = result->check.design,
+				    .findings = findings};
 	sarif_add_drawing(run->sarif, &input);
-	sarif_add_troubles(run->sarif, &result->troubles);
 }
 
-static void print(const struct run *run, const char *name, const struct setup *setup, bool standard,
-		  const struct check_result *result)
+static void log_drawing(const struct run *run, const struct drawing *drawing,
+			const struct drawing_result *result)
+{
+	const struct source *job = result->job_count == 1 ? result->jobs[0].source : NULL;
+	log_findings(run, drawing, result, job, &result->check.findings);
+	for (uint32_t i = 0; i < result->job_count; i++)
+		log_findings(run, drawing, result, result->jobs[i].source,
+			     &result->jobs[i].findings);
+	sarif_add_troubles(run->sarif, &result->check.troubles);
+}
+
+static void print(const struct run *run, const struct drawing *drawing,
+		  const struct drawing_result *result)
 {
 	if (run->sarif)
-		log_drawing(run, setup, standard, result);
+		log_drawing(run, drawing, result);
 	else
-		print_findings(run, name, result);
-	say_troubles(&result->troubles, run->session.colour);
-	if (run->arguments->verbose && result->usable)
-		say_coverage(name, result);
+		print_findings(run, drawing->name, &result->check.findings);
+	say_troubles(&result->check.troubles, run->session.colour);
+	if (run->arguments->verbose && result->check.usable)
+		say_coverage(drawing->name, &result->check);
 }
 
 static void say_unchecked(const struct run *run, const char *name, const char *why)
@@ -86,31 +97,40 @@ static void say_unchecked(const struct run *run, const char *name, const char *w
 /* Returns 0, or -1 if the drawing could not be checked in full. */
 static int check_file(struct run *run, const char *path)
 {
-	bool standard = strcmp(path, "-") == 0;
-	const char *stdin_name = run->arguments->stdin_name;
-	const char *name = !standard ? path : stdin_name ? stdin_name : "<stdin>";
-	const struct setup *setup =
-		session_setup_for(&run->session, standard && stdin_name ? stdin_name : path);
-	if (!setup) {
-		say_unchecked(run, name, "its job can't be used");
-		return -1;
-	}
+	struct drawing drawing = drawing_named(path, run->arguments->stdin_name);
 	struct arena *arena = arena_create();
 	if (!arena) {
-		say_unchecked(run, name, "out of memory");
+		say_unchecked(run, drawing.name, "out of memory");
 		return -1;
 	}
-	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
+	struct drawing_result result = {
+		.check = {.findings.arena = arena, .troubles.arena = arena}};
 	struct check_options options = run->arguments->options;
 	options.progress = progress_hook(run->progress);
-	progress_set_file(run->progress, name, run->tally.file_count, run->file_count);
-	check_drawing(arena, path, name, setup, &options, &result);
+	progress_set_file(run->progress, drawing.name, run->tally.file_count, run->file_count);
+	int checked = drawing_check(&run->session, &drawing, &options, &result);
 	progress_clear(run->progress);
-	print(run, name, setup, standard, &result);
-	tally_add(&run->tally, &result.findings);
-	bool failed = check_failed(&result);
+	if (result.unchecked)
+		say_unchecked(run, drawing.name, result.unchecked);
+	print(run, &drawing, &result);
+	tally_add(&run->tally, &result.check.findings);
 	arena_destroy(arena);
-	return failed ? -1 : 0;
+	return checked;
+}
+
+/* What is wrong with a job file is said once, behind all drawings; the log has it already. */
+static void print_job(struct run *run, struct session_job *job)
+{
+	struct findings unused = {.arena = run->session.arena};
+	session_find_unused(job, &unused);
+	if (run->sarif)
+		sarif_add_job(run->sarif, &job->job->source, &unused);
+	findings_keep_job(&job->findings, &unused);
+	findings_sort(&job->findings);
+	if (!run->sarif)
+		print_findings(run, job->job->source.name, &job->findings);
+	tally_add(&run->tally, &job->findings);
+	run->session.failed = run->session.failed || job->findings.failed;
 }
 
 static int status_of(const struct run *run)
@@ -151,6 +171,10 @@ static int check_files(struct run *run, char **files, int count)
 			run->tally.failed_count++;
 	}
 	progress_stop(run->progress);
+	for (uint32_t i = 0; i < run->session.job_count; i++) {
+		if (run->session.jobs[i]->job)
+			print_job(run, run->session.jobs[i]);
+	}
 	int status = status_of(run);
 	if (run->sarif)
 		status = print_log(run, status);
@@ -181,7 +205,11 @@ static bool is_input(const struct check_arguments *arguments, char **files, int 
 		if (same_file(&output, files[i]))
 			return true;
 	}
-	return same_file(&output, arguments->job);
+	for (size_t i = 0; i < arguments->job_count; i++) {
+		if (same_file(&output, arguments->jobs[i]))
+			return true;
+	}
+	return false;
 }
 
 static FILE *open_output(const struct check_arguments *arguments, char **files, int count)
@@ -196,10 +224,23 @@ static FILE *open_output(const struct check_arguments *arguments, char **files, 
 	return out;
 }
 
+static bool has_standard_input(char **files, int count)
+{
+	for (int i = 0; i < count; i++) {
+		if (strcmp(files[i], "-") == 0)
+			return true;
+	}
+	return false;
+}
+
 static int start(const struct check_arguments *arguments, char **files, int count)
 {
 	if (!count) {
 		say_error("no drawing given; '-' reads standard input");
+		return STATUS_FAILED;
+	}
+	if (arguments->job_count > 1 && has_standard_input(files, count)) {
+		say_error("standard input can be read once, so it takes one --job only");
 		return STATUS_FAILED;
 	}
 	struct run run = {.arguments = arguments, .out = stdout, .out_name = "standard output"};
@@ -222,7 +263,8 @@ static int start(const struct check_arguments *arguments, char **files, int coun
 		return output_close(run.out, run.out_name, STATUS_FAILED);
 	}
 	run.session.sarif = run.sarif;
-	run.session.job_path = arguments->job;
+	run.session.job_paths = arguments->jobs;
+	run.session.job_path_count = arguments->job_count;
 	run.session.rule_folders = arguments->rule_folders;
 	run.session.rule_folder_count = arguments->rule_folder_count;
 	run.session.quiet = arguments->quiet;
@@ -254,7 +296,9 @@ const struct command command_check = {
 		"Checks SVG drawings and prints what will go wrong, one finding a line. '-' reads\n"
 		"standard input.\n"
 		"\n"
-		"  --job FILE          the job file; else the cutlint.job beside the drawing or "
+		"  --job FILE          the job file (repeatable: the drawings are checked with "
+		"each);\n"
+		"                      else the cutlint.job beside the drawing or "
 		"in\n"
 		"                      the nearest folder above it\n"
 		"  --rules DIR         load the rule modules of this folder, too (repeatable)\n"

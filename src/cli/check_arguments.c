@@ -49,6 +49,16 @@ static int take_limit(struct check_arguments *arguments, const char *value)
 	return 0;
 }
 
+/* A job that is named again is the same job. */
+static void take_job(struct check_arguments *arguments, const char *path)
+{
+	for (size_t i = 0; i < arguments->job_count; i++) {
+		if (strcmp(arguments->jobs[i], path) == 0)
+			return;
+	}
+	arguments->jobs[arguments->job_count++] = path;
+}
+
 static int take_word(const char *option, const char *const *words, int *out)
 {
 	int word = option_word(option, optarg, words);
@@ -62,7 +72,7 @@ static int take_option(struct check_arguments *arguments, int option)
 	int word = 0, result = 0;
 	switch (option) {
 	case 'j':
-		arguments->job = optarg;
+		take_job(arguments, optarg);
 		break;
 	case 'r':
 		arguments->rule_folders[arguments->rule_folder_count++] = optarg;
@@ -110,8 +120,9 @@ int check_arguments_init(struct check_arguments *arguments, int argc, char **arg
 	*arguments = (struct check_arguments){
 		.fail_on = CUTLINT_WARNING,
 		.options = {.rule_limit_s = RULE_LIMIT_S, .isolated = true},
+		.jobs = calloc((size_t)argc, sizeof(*arguments->jobs)),
 		.rule_folders = calloc((size_t)argc, sizeof(*arguments->rule_folders))};
-	if (!arguments->rule_folders) {
+	if (!arguments->jobs || !arguments->rule_folders) {
 		say_error("out of memory");
 		return -1;
 	}
@@ -126,5 +137,6 @@ int check_arguments_init(struct check_arguments *arguments, int argc, char **arg
 
 void check_arguments_finish(struct check_arguments *arguments)
 {
+	free(arguments->jobs);
 	free(arguments->rule_folders);
 }

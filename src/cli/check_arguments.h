@@ -11,7 +11,9 @@
 enum check_format { FORMAT_TEXT, FORMAT_SARIF };
 
 struct check_arguments {
-	const char *job, *stdin_name, *output;
+	const char *stdin_name, *output;
+	const char **jobs; /* in the order given, each once */
+	size_t job_count;
 	const char **rule_folders;
 	size_t rule_folder_count;
 	int fail_on; /* enum cutlint_severity, or FAIL_NEVER */

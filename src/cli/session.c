@@ -7,6 +7,8 @@
 #include "cli/command.h"
 #include "engine/check.h"
 #include "engine/grow.h"
+#include "engine/keep.h"
+#include "engine/place.h"
 #include "job/job.h"
 #include "job/value.h"
 #include "report/report.h"
@@ -114,9 +116,18 @@ static int read_job(struct session *session, struct session_job *out)
 	return result;
 }
 
+/* Returns 0, or -1 where memory ran out. */
+static int count_stretches(struct session *session, struct session_job *out)
+{
+	uint32_t count = out->job->stretch_count;
+	out->taken = ARENA_ARRAY(session->arena, uint32_t, count);
+	out->met = ARENA_ARRAY(session->arena, uint32_t, count);
+	return out->taken && out->met ? 0 : -1;
+}
+
 static void load(struct session *session, struct session_job *out)
 {
-	if (read_job(session, out) < 0) {
+	if (read_job(session, out) < 0 || count_stretches(session, out) < 0) {
 		job_finish(out->job);
 		out->job = NULL;
 		session->failed = true;
@@ -140,19 +151,18 @@ static struct session_job *add(struct session *session, const char *path)
 	if (!jobs || !job)
 		return NULL;
 	job->path = path;
+	job->findings.arena = session->arena;
 	session->jobs = jobs;
 	session->jobs[session->job_count++] = job;
 	return job;
 }
 
-const struct setup *session_setup_for(struct session *session, const char *drawing)
+/* The job of this path, read on its first use. NULL where memory ran out (said). */
+static struct session_job *find_or_load(struct session *session, const char *path)
 {
-	const char *path =
-		session->job_path ? session->job_path : job_find(session->arena, drawing);
 	for (uint32_t i = 0; i < session->job_count; i++) {
-		const struct session_job *job = session->jobs[i];
-		if (same_path(job->path, path))
-			return job->job ? &job->setup : NULL;
+		if (same_path(session->jobs[i]->path, path))
+			return session->jobs[i];
 	}
 	struct session_job *job = add(session, path);
 	if (!job) {
@@ -161,5 +171,69 @@ const struct setup *session_setup_for(struct session *session, const char *drawi
 		return NULL;
 	}
 	load(session, job);
-	return job->job ? &job->setup : NULL;
+	return job;
+}
+
+size_t session_job_count(const struct session *session)
+{
+	return session->job_path_count ? session->job_path_count : 1;
+}
+
+struct session_job *session_job_for(struct session *session, const char *drawing, size_t number)
+{
+	const char *path = session->job_path_count ? session->job_paths[number] : session->job_path;
+	struct session_job *job =
+		find_or_load(session, path ? path : job_find(session->arena, drawing));
+	return job && job->job ? job : NULL;
+}
+
+const struct setup *session_setup_for(struct session *session, const char *drawing)
+{
+	const struct session_job *job = session_job_for(session, drawing, 0);
+	return job ? &job->setup : NULL;
+}
+
+const struct setup *session_configure(struct session *session, const struct session_job *job,
+				      const char *drawing, struct arena *arena)
+{
+	struct notices notices = {.arena = arena};
+	struct troubles troubles = {.arena = arena};
+	struct setup *setup = ARENA_NEW(arena, struct setup);
+	int result = setup ? configure_for(arena, &job->setup, drawing, &notices, setup) : -1;
+	troubles.failed = !setup;
+	trouble_add_fatal(&troubles, &job->job->source, &notices);
+	say_all(session, &troubles);
+	return result < 0 ? NULL : setup;
+}
+
+void session_keep(struct session_job *job, const struct setup *setup,
+		  const struct check_result *result, const struct findings *of_job)
+{
+	for (uint32_t i = 0; i < of_job->count; i++)
+		findings_keep(&job->findings, &of_job->items[i]);
+	if (check_failed(result))
+		return;
+	for (uint32_t i = 0; i < setup->stretch_count; i++) {
+		job->taken[setup->stretches[i].number] += setup->stretches[i].judges;
+		job->met[setup->stretches[i].number] += result->met[i];
+	}
+}
+
+void session_find_unused(const struct session_job *job, struct findings *findings)
+{
+	for (uint32_t i = 0; i < job->job->stretch_count; i++) {
+		const struct job_stretch *stretch = &job->job->stretches[i];
+		if (!job->taken[i] || job->met[i])
+			continue;
+		struct finding_place place;
+		struct cutlint_place named = {.span = {.byte = stretch->section->byte,
+						       .length = stretch->section->length}};
+		place_set_job(&place, job->job, &named, NULL);
+		struct finding *finding = findings_say(
+			findings, "unused-silence", CUTLINT_WARNING, &place,
+			"this severity for '%s' meets no finding in %u file%s that it takes",
+			stretch->rule, job->taken[i], job->taken[i] == 1 ? "" : "s");
+		findings_suggest(findings, finding,
+				 "remove it, or look whether its files still need it");
+	}
 }

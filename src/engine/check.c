@@ -152,6 +152,11 @@ static void finish(struct arena *arena, const struct setup *setup,
 		silences_read(&silences, &result->findings);
 		silences_apply(&silences, &result->findings);
 	}
+	result->met = ARENA_ARRAY(arena, bool, setup->stretch_count);
+	if (result->met)
+		silences_apply_stretches(setup, &result->findings, result->met);
+	else
+		result->findings.failed = true;
 	priority_apply(&result->findings);
 	if (!troubles_any(&result->troubles))
 		silences_report_unused(&silences, setup, &result->findings);

@@ -30,6 +30,7 @@ struct check_result {
 	const struct cutlint_design *design; /* NULL where the drawing can't be used */
 	const struct cutlint_sheet *sheet;   /* NULL where memory ran out; so for the design */
 	struct sheet_picture picture;        /* set with the sheet, if it was asked for */
+	bool *met; /* a flag for each stretch of files of the setup: its rule has a finding */
 };
 
 /*

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "engine/option.h"
+#include "engine/place.h"
 #include "job/nearest.h"
 
 #define SEVERITY_KEY "severity"
@@ -36,21 +37,6 @@ static void check_required(const struct registry *registry, const struct job *jo
 		else
 			notice_suggest(notices, notice,
 				       "install it, or name its folder with --rules");
-	}
-}
-
-static void check_section_names(const struct registry *registry, const struct job *job,
-				struct notices *notices)
-{
-	for (uint32_t i = 0; i < job->section_count; i++) {
-		const struct job_section *section = &job->sections[i];
-		if (strcmp(section->kind, "rule") != 0 || !section->name ||
-		    registry_find(registry, section->name))
-			continue;
-		struct notice *notice =
-			notice_add(notices, NOTICE_FATAL, "job", section->byte, section->length,
-				   "there is no rule '%s'", section->name);
-		suggest_word(notices, notice, registry_nearest(registry, section->name));
 	}
 }
 
@@ -112,11 +98,15 @@ static void fill_defaults(const struct cutlint_rule *rule, void *options)
 		option_parse(&rule->options[i], rule->options[i].fallback, options, &error);
 }
 
+/* Reads a section on top of what is set already. */
 static void take_section(const struct job_section *section, struct setup_rule *rule, void *options,
 			 bool *off, struct notices *notices)
 {
 	for (uint32_t i = 0; i < section->entry_count; i++) {
 		const struct job_entry *entry = &section->entries[i];
+		if (strcmp(entry->key, JOB_FILES_KEY) == 0 ||
+		    strcmp(entry->key, JOB_REASON_KEY) == 0)
+			continue;
 		if (strcmp(entry->key, SEVERITY_KEY) != 0) {
 			take_option(rule->module->rule, entry, options, notices);
 			continue;
@@ -126,6 +116,44 @@ static void take_section(const struct job_section *section, struct setup_rule *r
 		rule->severity_given = word >= 0 && !*off;
 		rule->severity = (enum cutlint_severity)(rule->severity_given ? word : 0);
 	}
+}
+
+/* Its keys and values are tried on options of nobody. */
+static void check_stretch(struct arena *arena, const struct registry *registry,
+			  const struct job_stretch *stretch, struct notices *notices)
+{
+	const struct job_section *section = stretch->section;
+	struct setup_rule rule = {.module = registry_find(registry, stretch->rule)};
+	if (!rule.module) {
+		struct notice *notice =
+			notice_add(notices, NOTICE_FATAL, "job", section->byte, section->length,
+				   "there is no rule '%s'", stretch->rule);
+		suggest_word(notices, notice, registry_nearest(registry, stretch->rule));
+		return;
+	}
+	void *options = arena_take(arena, 1, rule.module->rule->options_size + 1);
+	bool off;
+	if (options)
+		take_section(section, &rule, options, &off, notices);
+	else
+		notice_add(notices, NOTICE_FATAL, "job", 0, 0, "out of memory");
+}
+
+static void check_section_names(struct arena *arena, const struct registry *registry,
+				const struct job *job, struct notices *notices)
+{
+	for (uint32_t i = 0; i < job->section_count; i++) {
+		const struct job_section *section = &job->sections[i];
+		if (strcmp(section->kind, "rule") != 0 || !section->name ||
+		    strpbrk(section->name, " \t") || registry_find(registry, section->name))
+			continue;
+		struct notice *notice =
+			notice_add(notices, NOTICE_FATAL, "job", section->byte, section->length,
+				   "there is no rule '%s'", section->name);
+		suggest_word(notices, notice, registry_nearest(registry, section->name));
+	}
+	for (uint32_t i = 0; i < job->stretch_count; i++)
+		check_stretch(arena, registry, &job->stretches[i], notices);
 }
 
 /* Without a length of its own, a rule may want any hole's exact figure. */
@@ -157,6 +185,23 @@ static void take_limits(struct setup *setup, const struct setup_rule *in_force)
 		setup->hole_limit_mm = fmax(setup->hole_limit_mm, largest_length_mm(in_force));
 }
 
+/* The stretches of files that speak of a rule; one that switches it off leaves it on, silenced. */
+static void take_stretches(const struct setup *setup, struct setup_rule *rule, void *options,
+			   bool *off, struct notices *notices)
+{
+	for (uint32_t i = 0; i < setup->stretch_count; i++) {
+		const struct setup_stretch *stretch = &setup->stretches[i];
+		if (strcmp(stretch->silence.rule, rule->module->rule->name) != 0)
+			continue;
+		bool before = *off;
+		take_section(setup->job->stretches[stretch->number].section, rule, options, off,
+			     notices);
+		if (stretch->judges)
+			rule->silence = stretch->off ? &stretch->silence : NULL;
+		*off = stretch->off ? before : *off;
+	}
+}
+
 static int add_rule(struct arena *arena, const struct module *module, struct notices *notices,
 		    struct setup *setup)
 {
@@ -170,6 +215,7 @@ static int add_rule(struct arena *arena, const struct module *module, struct not
 	bool off = false;
 	if (section)
 		take_section(section, &rule, options, &off, notices);
+	take_stretches(setup, &rule, options, &off, notices);
 	if (off)
 		return 0;
 	setup->rules[setup->rule_count++] = rule;
@@ -177,20 +223,80 @@ static int add_rule(struct arena *arena, const struct module *module, struct not
 	return 0;
 }
 
-int configure(struct arena *arena, const struct registry *registry, const struct job *job,
-	      struct notices *notices, struct setup *out)
+static void add_rules(struct arena *arena, const struct registry *registry, struct notices *notices,
+		      struct setup *out)
 {
-	int before = notices->fatal_count;
-	*out = (struct setup){
-		.job = job, .registry = registry, .flatness_mm = job->facts.flatness_mm};
+	out->flatness_mm = out->job->facts.flatness_mm;
 	out->rules = ARENA_ARRAY(arena, struct setup_rule, registry->count + 1);
 	bool failed = !out->rules;
-
-	check_required(registry, job, notices);
-	check_section_names(registry, job, notices);
 	for (uint32_t i = 0; i < registry->count && !failed; i++)
 		failed = add_rule(arena, &registry->modules[i], notices, out) < 0;
 	if (failed)
 		notice_add(notices, NOTICE_FATAL, "job", 0, 0, "out of memory");
+}
+
+int configure(struct arena *arena, const struct registry *registry, const struct job *job,
+	      struct notices *notices, struct setup *out)
+{
+	int before = notices->fatal_count;
+	*out = (struct setup){.job = job, .registry = registry};
+	check_required(registry, job, notices);
+	check_section_names(arena, registry, job, notices);
+	add_rules(arena, registry, notices, out);
+	return notices->fatal_count > before ? -1 : 0;
+}
+
+static const struct job_entry *severity_entry(const struct job_section *section)
+{
+	for (uint32_t i = 0; i < section->entry_count; i++) {
+		if (strcmp(section->entries[i].key, SEVERITY_KEY) == 0)
+			return &section->entries[i];
+	}
+	return NULL;
+}
+
+static struct setup_stretch stretch_of(const struct job *job, uint32_t number)
+{
+	const struct job_stretch *stretch = &job->stretches[number];
+	const struct job_entry *severity = severity_entry(stretch->section);
+	struct setup_stretch out = {
+		.number = number,
+		.silence = {.rule = stretch->rule, .reason = stretch->reason},
+		.off = severity && strcmp(severity->value, SEVERITY_WORDS[SEVERITY_OFF]) == 0,
+		.judges = severity != NULL};
+	struct cutlint_place place = {
+		.span = {.byte = stretch->section->byte, .length = stretch->section->length}};
+	place_set_job(&out.silence.place, job, &place, NULL);
+	return out;
+}
+
+static void take_drawing(struct arena *arena, const char *drawing, struct notices *notices,
+			 struct setup *out)
+{
+	const struct job *job = out->job;
+	struct setup_stretch *stretches =
+		ARENA_ARRAY(arena, struct setup_stretch, job->stretch_count);
+	out->stretches = stretches;
+	if (!stretches)
+		notice_add(notices, NOTICE_FATAL, "job", 0, 0, "out of memory");
+	for (uint32_t i = 0; stretches && i < job->stretch_count; i++) {
+		bool takes = false;
+		job_stretch_takes(job, &job->stretches[i], drawing, notices, &takes);
+		if (takes)
+			stretches[out->stretch_count++] = stretch_of(job, i);
+	}
+}
+
+int configure_for(struct arena *arena, const struct setup *base, const char *drawing,
+		  struct notices *notices, struct setup *out)
+{
+	int before = notices->fatal_count;
+	*out = *base;
+	if (!base->job->stretch_count || !base->registry)
+		return 0;
+	*out = (struct setup){.job = base->job, .registry = base->registry};
+	take_drawing(arena, drawing, notices, out);
+	if (notices->fatal_count == before)
+		add_rules(arena, base->registry, notices, out);
 	return notices->fatal_count > before ? -1 : 0;
 }

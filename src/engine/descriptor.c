@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "engine/option.h"
+#include "job/job.h"
 
 #define KNOWN_NEEDS                                                                                \
 	(CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES | CUTLINT_NEEDS_ENDS |    \
@@ -99,9 +100,16 @@ static bool has_range(const struct cutlint_option *option)
 	return isfinite(option->least) && isfinite(option->most) && option->least <= option->most;
 }
 
+/* What a `[rule ...]` section of a job says beside options. */
+static bool is_reserved(const char *name)
+{
+	return strcmp(name, "severity") == 0 || strcmp(name, JOB_FILES_KEY) == 0 ||
+	       strcmp(name, JOB_REASON_KEY) == 0;
+}
+
 static const char *option_fault(const struct cutlint_option *option, size_t options_size)
 {
-	if (!is_word(option->name) || strcmp(option->name, "severity") == 0)
+	if (!is_word(option->name) || is_reserved(option->name))
 		return "has a name that the job file can't use";
 	if (!option_size(option->kind))
 		return "is of no known kind";

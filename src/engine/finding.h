@@ -58,6 +58,7 @@ struct finding {
 	struct finding_figure *figures;
 	struct finding_edit *edits; /* made together */
 	uint32_t related_count, measure_count, figure_count, edit_count;
+	const char *job; /* the jobs with which it is found, if not with all that are tried */
 	const struct silence *silence; /* NULL: it counts; else it is kept, but for reports only */
 };
 

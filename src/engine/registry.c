@@ -79,9 +79,25 @@ static const struct cutlint_rule *descriptor_of(const struct registry *registry,
 	return rule;
 }
 
+/* The very file, by whatever path: a folder may be named twice. */
+static bool is_loaded(const struct registry *registry, const char *file)
+{
+	struct stat status, other;
+	if (stat(file, &status) < 0)
+		return false;
+	for (uint32_t i = 0; i < registry->count; i++) {
+		if (stat(registry->modules[i].file, &other) == 0 && other.st_dev == status.st_dev &&
+		    other.st_ino == status.st_ino)
+			return true;
+	}
+	return false;
+}
+
 static void load(struct registry *registry, const char *file, const char *stem,
 		 struct troubles *troubles)
 {
+	if (is_loaded(registry, file))
+		return;
 	const char *fault = shared_object_fault(file);
 	void *handle = fault ? NULL : dlopen(file, RTLD_NOW | RTLD_LOCAL);
 	if (!handle) {

@@ -21,7 +21,8 @@ struct registry {
 
 /*
  * Loads every `*.so` of a folder, in the order of the names. A module that can't be taken becomes a
- * trouble that names the file and the reason, and so does a folder that can't be read.
+ * trouble that names the file and the reason, and so does a folder that can't be read. A module that
+ * is loaded already is passed over.
  */
 void registry_add_folder(struct registry *registry, const char *folder, struct troubles *troubles);
 

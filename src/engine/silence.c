@@ -103,13 +103,31 @@ void silences_apply(struct silences *silences, struct findings *findings)
 	}
 }
 
-static bool is_off(const struct setup *setup, const char *rule)
+static const struct setup_rule *rule_of(const struct setup *setup, const char *name)
 {
 	for (uint32_t i = 0; i < setup->rule_count; i++) {
-		if (strcmp(setup->rules[i].module->rule->name, rule) == 0)
-			return false;
+		if (strcmp(setup->rules[i].module->rule->name, name) == 0)
+			return &setup->rules[i];
 	}
-	return setup->registry && registry_find(setup->registry, rule);
+	return NULL;
+}
+
+void silences_apply_stretches(const struct setup *setup, struct findings *findings, bool *met)
+{
+	for (uint32_t i = 0; setup->stretch_count && i < findings->count; i++) {
+		struct finding *finding = &findings->items[i];
+		const struct setup_rule *rule = rule_of(setup, finding->rule);
+		if (rule && !finding->silence)
+			finding->silence = rule->silence;
+		for (uint32_t j = 0; j < setup->stretch_count; j++)
+			met[j] = met[j] ||
+				 strcmp(setup->stretches[j].silence.rule, finding->rule) == 0;
+	}
+}
+
+static bool is_off(const struct setup *setup, const char *rule)
+{
+	return !rule_of(setup, rule) && setup->registry && registry_find(setup->registry, rule);
 }
 
 static void report_unused(const struct remark_word *word, const struct setup *setup,

@@ -37,6 +37,13 @@ void silences_read(struct silences *silences, struct findings *findings);
 void silences_apply(struct silences *silences, struct findings *findings);
 
 /*
+ * Silences what rules find that the job has switched off for a stretch of files with this drawing,
+ * the job's own lines included. `met` has a flag for each stretch of the setup: set where its rule
+ * has a finding.
+ */
+void silences_apply_stretches(const struct setup *setup, struct findings *findings, bool *met);
+
+/*
  * Adds a finding `unused-silence` for each that met no finding, unless the job has switched its
  * rule off: then that can't be told.
  */

@@ -75,3 +75,25 @@ bool troubles_any(const struct troubles *troubles)
 {
 	return troubles->count || troubles->failed;
 }
+
+static bool has_message(const struct troubles *troubles, const char *message)
+{
+	for (uint32_t i = 0; i < troubles->count; i++) {
+		if (!troubles->items[i].file && strcmp(troubles->items[i].message, message) == 0)
+			return true;
+	}
+	return false;
+}
+
+void troubles_append(struct troubles *troubles, const struct troubles *more)
+{
+	troubles->failed = troubles->failed || more->failed;
+	for (uint32_t i = 0; i < more->count; i++) {
+		bool again = !more->items[i].file && has_message(troubles, more->items[i].message);
+		struct trouble *trouble = again ? NULL : add(troubles);
+		if (!trouble)
+			continue;
+		*trouble = more->items[i];
+		troubles->count++;
+	}
+}

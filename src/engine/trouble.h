@@ -39,6 +39,10 @@ void trouble_add_notice(struct troubles *troubles, const struct source *source,
 void trouble_add_fatal(struct troubles *troubles, const struct source *source,
 		       const struct notices *notices);
 
+/* Adds all of a list that lives as long; a message without a place that is there already only once.
+ */
+void troubles_append(struct troubles *troubles, const struct troubles *more);
+
 /* Whether anything kept the command from checking. */
 bool troubles_any(const struct troubles *troubles);
 

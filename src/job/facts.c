@@ -344,14 +344,6 @@ static void read_modules(struct reading *reading, const struct job_section *sect
 	}
 }
 
-/* The engine reads the rest of it: it knows which rules there are. */
-static void read_rule(struct reading *reading, const struct job_section *section)
-{
-	if (!section->name)
-		job_mistake(reading, section->byte, section->length,
-			    "[rule] without the rule's name; write [rule NAME]");
-}
-
 typedef void read_section(struct reading *reading, const struct job_section *section);
 
 static const struct {
@@ -363,7 +355,7 @@ static const struct {
 	{"card", read_plain, false},       {"machine", read_plain, false},
 	{"drawing", read_plain, false},    {"roles", job_read_roles, false},
 	{"recipe", job_read_recipe, true}, {"modules", read_modules, false},
-	{"rule", read_rule, true},
+	{"rule", job_read_rule, true},
 };
 #define KIND_COUNT (sizeof(KINDS) / sizeof(*KINDS))
 

@@ -94,8 +94,10 @@ int job_load(struct arena *arena, const char *path, struct notices *notices, str
 
 void job_finish(struct job *job)
 {
-	if (job)
-		job_roles_finish(job->roles);
+	if (!job)
+		return;
+	job_roles_finish(job->roles);
+	job_stretches_finish(job);
 }
 
 const struct job_section *job_rule_section(const struct job *job, const char *rule)

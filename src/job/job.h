@@ -2,6 +2,8 @@
 #ifndef JOB_JOB_H
 #define JOB_JOB_H
 
+#include <stdbool.h>
+
 #include "base/arena.h"
 #include "base/notice.h"
 #include "base/source.h"
@@ -22,6 +24,18 @@ struct job_section {
 };
 
 struct job_roles; /* the compiled patterns */
+struct pattern;
+
+/* A `[rule NAME LABEL]` section: what holds for one rule in a stretch of files. */
+struct job_stretch {
+	const struct job_section *section;
+	const char *rule, *reason;
+	struct pattern *files; /* seen against a drawing's path: see job_stretch_takes */
+};
+
+/* The keys of such a section that are no options of the rule. */
+#define JOB_FILES_KEY  "files"
+#define JOB_REASON_KEY "reason"
 
 struct job {
 	struct cutlint_job facts;
@@ -32,6 +46,8 @@ struct job {
 	const char *const *modules; /* names of modules that the job requires */
 	const struct job_entry *const *module_entries;
 	uint32_t module_count;
+	struct job_stretch *stretches; /* in the order of the file */
+	uint32_t stretch_count;
 	double unit_mm; /* of a user unit in drawings without physical size; 0: not named */
 };
 
@@ -52,6 +68,14 @@ void job_finish(struct job *job);
  * folder.
  */
 const char *job_find(struct arena *arena, const char *design_path);
+
+/*
+ * Whether a drawing is one of the stretch's files: its pattern is seen against the drawing's path
+ * from the job file's folder on ("drafts/a.svg"), or the whole path where it lies elsewhere; `/`
+ * parts names. Returns 0, or -1 with a fatal notice.
+ */
+int job_stretch_takes(const struct job *job, const struct job_stretch *stretch, const char *drawing,
+		      struct notices *notices, bool *takes);
 
 /* The section `[rule NAME]`, NULL without one. */
 const struct job_section *job_rule_section(const struct job *job, const char *rule);

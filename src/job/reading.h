@@ -45,6 +45,12 @@ void job_read_recipe(struct reading *reading, const struct job_section *section)
 /* Reads the `[roles]` section into job->roles. */
 void job_read_roles(struct reading *reading, const struct job_section *section);
 
+/* Reads a `[rule NAME]` or `[rule NAME LABEL]` section, as far as no rule module is needed. */
+void job_read_rule(struct reading *reading, const struct job_section *section);
+
+/* Frees what the stretches own outside the arena. */
+void job_stretches_finish(struct job *job);
+
 /* Frees what the roles own outside the arena. Takes NULL. */
 void job_roles_finish(struct job_roles *roles);
 

@@ -32,6 +32,9 @@ json_t *sarif_message(const char *text);
 /* The place of a rule in the list; a kind of cutlint's own is added to it. */
 uint32_t sarif_rule_index(struct sarif *sarif, const char *rule);
 
+/* The role of a job file (3.24.6). */
+#define SARIF_ROLE_CONFIG "userSpecifiedConfiguration"
+
 /* Adds a file, if it is new, and returns its place in the list. `source` has at least a name. */
 uint32_t sarif_artifact(struct sarif *sarif, const struct source *source, const char *role);
 

@@ -182,15 +182,20 @@ json_t *sarif_location(struct sarif *sarif, const struct sarif_files *files,
 		       const struct finding_place *place)
 {
 	bool in_job = files->job && place->file && strcmp(place->file, files->job->name) == 0;
-	const struct source *source = in_job ? files->job : files->drawing;
-	uint32_t artifact = in_job ? files->job_artifact : files->drawing_artifact;
+	/* A silence of another job of several: its text is not at hand. */
+	const struct source other = {.name = place->file};
+	bool elsewhere = place->in_job && !in_job;
+	const struct source *source = in_job ? files->job : elsewhere ? &other : files->drawing;
+	uint32_t artifact = in_job      ? files->job_artifact
+			    : elsewhere ? sarif_artifact(sarif, &other, SARIF_ROLE_CONFIG)
+					: files->drawing_artifact;
 	json_t *physical = json_object(), *location = json_object();
 	sarif_put(sarif, physical, "artifactLocation", sarif_artifact_location(sarif, artifact));
 	if (source->lines)
 		sarif_put(sarif, physical, "region",
 			  sarif_region(sarif, source, place->byte, place->length));
 	sarif_put(sarif, location, "physicalLocation", physical);
-	if (!in_job)
+	if (!in_job && !elsewhere)
 		put_logical(sarif, location, files, place);
 	if (place->text)
 		sarif_put(sarif, location, "message", sarif_message(place->text));

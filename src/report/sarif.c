@@ -117,7 +117,7 @@ static void add_findings(struct sarif *sarif, const struct sarif_files *files,
 }
 
 #define TARGET "analysisTarget"
-#define CONFIG "userSpecifiedConfiguration"
+#define CONFIG SARIF_ROLE_CONFIG
 
 void sarif_add_drawing(struct sarif *sarif, const struct sarif_input *input)
 {

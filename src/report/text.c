@@ -68,6 +68,10 @@ static void add_finding(struct text *out, const struct finding *finding, bool co
 	add_place(out, place->file, place->line, place->column, colour);
 	add_severity(out, finding->severity, colour);
 	text_add_escaped(out, finding->message);
+	if (finding->job) {
+		text_add_string(out, ", with ");
+		text_add_escaped(out, finding->job);
+	}
 	add_element(out, place, finding->message);
 	text_format(out, " [%s]\n", finding->rule);
 	add_suggestion(out, finding->suggestion);

@@ -79,18 +79,6 @@ static void sound_modules_are_sorted_by_name(void **state)
 	assert_string_equal(registry_nearest(&registry, "omeg"), "omega");
 }
 
-static void a_name_already_taken_is_refused_with_the_file_that_has_it(void **state)
-{
-	struct registry registry = {.arena = *state};
-	struct troubles troubles = {.arena = *state};
-	registry_add_folder(&registry, SOUND_FOLDER, &troubles);
-	registry_add_folder(&registry, SOUND_FOLDER "/.", &troubles);
-	assert_int_equal(registry.count, 2);
-	assert_int_equal(troubles.count, 2);
-	assert_reason(&troubles, "alpha",
-		      "the name 'alpha' is taken by '" SOUND_FOLDER "/alpha.so'");
-}
-
 static void copy_head(const char *from, const char *to, size_t most)
 {
 	char *bytes = test_malloc(most);
@@ -101,6 +89,25 @@ static void copy_head(const char *from, const char *to, size_t most)
 	fclose(in);
 	fclose(out);
 	test_free(bytes);
+}
+
+static void a_name_already_taken_is_refused_with_the_file_that_has_it(void **state)
+{
+	char folder[] = "/tmp/cutlint-test-XXXXXX";
+	assert_non_null(mkdtemp(folder));
+	assert_int_equal(chdir(folder), 0);
+	copy_head(SOUND_FOLDER "/alpha.so", "alpha.so", 4u << 20);
+
+	struct registry registry = {.arena = *state};
+	struct troubles troubles = {.arena = *state};
+	registry_add_folder(&registry, SOUND_FOLDER, &troubles);
+	registry_add_folder(&registry, folder, &troubles);
+	assert_int_equal(registry.count, 2);
+	assert_int_equal(troubles.count, 1);
+	assert_reason(&troubles, "alpha",
+		      "the name 'alpha' is taken by '" SOUND_FOLDER "/alpha.so'");
+	assert_int_equal(remove("alpha.so"), 0);
+	assert_int_equal(remove(folder), 0);
 }
 
 static void what_is_no_shared_object_is_refused(void **state)
@@ -142,9 +149,20 @@ static void a_folder_that_is_not_there_is_said(void **state)
 	assert_non_null(strstr(troubles.items[0].message, "'/no/such/folder'"));
 }
 
+static void a_folder_that_is_named_twice_is_loaded_once(void **state)
+{
+	struct registry registry = {.arena = *state};
+	struct troubles troubles = {.arena = *state};
+	registry_add_folder(&registry, SOUND_FOLDER, &troubles);
+	registry_add_folder(&registry, SOUND_FOLDER "/../sound", &troubles);
+	assert_false(troubles_any(&troubles));
+	assert_int_equal(registry.count, 2);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		FRESH(a_folder_that_is_named_twice_is_loaded_once),
 		FRESH(every_bad_module_is_refused_by_name_with_its_reason),
 		FRESH(sound_modules_are_sorted_by_name),
 		FRESH(a_name_already_taken_is_refused_with_the_file_that_has_it),
