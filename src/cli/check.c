@@ -123,7 +123,7 @@ static void print_job(struct run *run, struct session_job *job)
 {
 	struct findings unused = {.arena = run->session.arena};
 	session_find_unused(job, &unused);
-	if (run->sarif)
+	if (run->sarif && unused.count)
 		sarif_add_job(run->sarif, &job->job->source, &unused);
 	findings_keep_job(&job->findings, &unused);
 	findings_sort(&job->findings);

@@ -14,7 +14,7 @@
  *       suggestion: what to change
  *     file:line:column: note: what the related place is (element)
  * Columns count code points. The element is left out where the message names it. Findings that are
- * silenced are left out. Where several jobs are tried, ", with a.job" follows the message of what
+ * silenced are left out. Where several jobs are tried, "; with a.job" follows the message of what
  * is not found with all of them.
  */
 void report_findings(struct text *out, const struct findings *findings, bool colour);

@@ -69,7 +69,7 @@ static void add_finding(struct text *out, const struct finding *finding, bool co
 	add_severity(out, finding->severity, colour);
 	text_add_escaped(out, finding->message);
 	if (finding->job) {
-		text_add_string(out, ", with ");
+		text_add_string(out, "; with ");
 		text_add_escaped(out, finding->job);
 	}
 	add_element(out, place, finding->message);

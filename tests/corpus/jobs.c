@@ -44,8 +44,9 @@ static void several_jobs_say_which_of_them_a_finding_is_for(void **state)
 				 "--job=same.job", "--job", "wide.job", "bad.svg");
 	assert_int_equal(ran.status, 1);
 	assert_int_equal(count_of(ran.out, "[bridge-width]"), 2);
-	assert_has(ran.out, "is under 0.35 mm (0.30 mm as drawn), with wide.job and same.job (");
-	assert_has(ran.out, "of 0.25 mm is under 0.35 mm (0.30 mm as drawn), with fine.job (");
+	assert_has(ran.out, "; with wide.job and same.job (/svg/g[1]/circle[2]) [bridge-width]");
+	assert_has(ran.out, "thin wall of 0.25 mm is under 0.35 mm");
+	assert_has(ran.out, "; with fine.job (/svg/g[1]/circle[2]) [bridge-width]");
 	assert_has(ran.err, "in 1 file\n");
 	ran_finish(&ran);
 }
