@@ -112,7 +112,8 @@ static int check_file(struct run *run, const char *path)
 	progress_clear(run->progress);
 	if (result.unchecked)
 		say_unchecked(run, drawing.name, result.unchecked);
-	print(run, &drawing, &result);
+	if (result.job_count)
+		print(run, &drawing, &result);
 	tally_add(&run->tally, &result.check.findings);
 	arena_destroy(arena);
 	return checked;

@@ -75,6 +75,11 @@ static void a_job_that_cannot_be_used_leaves_the_others_at_work(void **state)
 	assert_has(ran.err, "broken.job:2:1: error: unknown key 'kerv'");
 	assert_has(ran.out, "[bridge-width]");
 	ran_finish(&ran);
+
+	ran = CUTLINT(*state, "check", "--format=sarif", "--job", "broken.job", "bad.svg");
+	assert_int_equal(ran.status, 2);
+	assert_has(ran.out, "'bad.svg' is not checked: its job can't be used");
+	ran_finish(&ran);
 }
 
 static void standard_input_is_read_once_and_takes_one_job(void **state)
