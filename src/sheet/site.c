@@ -1,8 +1,7 @@
 /* Places where bridges could hold a loose part. */
 #include <math.h>
 
-#include "geometry/distance.h"
-#include "geometry/index.h"
+#include "sheet/held.h"
 #include "sheet/parted.h"
 #include "sheet/xy.h"
 
@@ -10,30 +9,10 @@
 enum { SITES = 3 };
 static const double APART[SITES] = {0, 1.5707963267948966, 1.0471975511965976};
 
-/* The middle of a side is a better place for a bridge than its end, if it is as near by this. */
-static const double ALIKE = 1.02;
-
-/* The nearest place of a held part's boundary to one side of a loose part's. */
+/* Where a site may be. */
 struct candidate {
-	uint32_t half, kept; /* half-edges: of the loose part, and of the held one */
-	struct geo_vector on_part, on_kept;
-	double distance; /* nm; INFINITY without one */
-	double bearing;  /* of on_part, from the part's middle */
-};
-
-struct search {
-	const struct parted *parted;
-	struct geo_segment *segments; /* of held parts */
-	uint32_t *halves;             /* of each of them */
-	struct geo_index *index;
-	/* The query: a loose side, or one point for its middle. */
-	struct geo_vector from, to;
-	struct candidate *best;
-	uint32_t last; /* what was nearest to the last query, likely near to this one; GEO_NONE */
-	/* What alone can be nearest to any place of the part at work, if that is worth a list. */
-	bool listed;
-	uint32_t *near, near_count;
-	uint32_t *stamps, stamp; /* of each segment: the last list that has it */
+	struct held_place place;
+	double bearing; /* of its place on the part, from the part's middle */
 };
 
 static struct geo_vector node_at(const struct parted *parted, uint32_t node)
@@ -41,139 +20,11 @@ static struct geo_vector node_at(const struct parted *parted, uint32_t node)
 	return sheet_vector(parted->arrangement->nodes[node]);
 }
 
-static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
-{
-	const struct geo_arrangement *arrangement = parted->arrangement;
-	return (struct geo_segment){arrangement->nodes[geo_half_edge_from(arrangement, half)],
-				    arrangement->nodes[geo_half_edge_to(arrangement, half)]};
-}
-
-/* How far two spans of one coordinate lie apart; 0 where they meet. */
-static double gap(double a, double b, double c, double d)
-{
-	double low_a = a < b ? a : b, high_a = a < b ? b : a;
-	double low_c = c < d ? c : d, high_c = c < d ? d : c;
-	double apart = low_a > high_c ? low_a - high_c : low_c - high_a;
-	return apart > 0 ? apart : 0;
-}
-
-/* Whether a segment's box is farther from the query's than the best found. */
-static bool is_farther(const struct search *search, const struct geo_segment *segment)
-{
-	const double slack = 1; /* nm, over what rounding takes */
-	double across = gap(search->from.x, search->to.x, segment->from.x, segment->to.x);
-	double down = gap(search->from.y, search->to.y, segment->from.y, segment->to.y);
-	double most = search->best->distance + slack;
-	return across * across + down * down > most * most;
-}
-
-static void compare(struct search *search, uint32_t number)
-{
-	const struct geo_segment *segment = &search->segments[number];
-	struct candidate *best = search->best;
-	struct geo_vector a, b;
-	if (is_farther(search, segment))
-		return;
-	double distance =
-		geo_segment_distance(search->from, search->to, sheet_vector(segment->from),
-				     sheet_vector(segment->to), &a, &b);
-	if (distance > best->distance ||
-	    (distance == best->distance && search->halves[number] >= best->kept))
-		return;
-	best->distance = distance;
-	best->kept = search->halves[number];
-	search->last = number;
-	best->on_part = a;
-	best->on_kept = b;
-}
-
-static void visit_near(void *user, uint32_t number, double *reach)
-{
-	struct search *search = user;
-	compare(search, number);
-	*reach = fmin(*reach, search->best->distance);
-}
-
-static bool visit_band(void *user, uint32_t number)
-{
-	compare(user, number);
-	return true;
-}
-
-static void begin(struct search *search, struct geo_vector from, struct geo_vector to,
-		  struct candidate *best)
-{
-	search->from = from;
-	search->to = to;
-	search->best = best;
-	if (search->last != GEO_NONE)
-		compare(search, search->last);
-}
-
-static void compare_list(struct search *search)
-{
-	for (uint32_t i = 0; i < search->near_count; i++)
-		compare(search, search->near[i]);
-}
-
-static struct candidate query_point(struct search *search, uint32_t half, struct geo_vector at)
-{
-	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
-	begin(search, at, at, &best);
-	if (search->listed)
-		compare_list(search);
-	else
-		geo_index_near(search->index, at, best.distance, visit_near, search);
-	return best;
-}
-
-/* What is near one end bounds how far round the side one has to look. */
-static struct candidate query_side(struct search *search, uint32_t half, struct geo_vector from,
-				   struct geo_vector to)
-{
-	struct candidate best = {.half = half, .kept = GEO_NONE, .distance = INFINITY};
-	begin(search, from, to, &best);
-	if (search->listed) {
-		compare_list(search);
-		return best;
-	}
-	geo_index_near(search->index, from, best.distance, visit_near, search);
-	geo_index_near(search->index, to, best.distance, visit_near, search);
-	geo_index_band(search->index, from, to, best.distance, visit_band, search);
-	return best;
-}
-
-static struct candidate look_from(struct search *search, uint32_t half)
-{
-	const struct geo_arrangement *arrangement = search->parted->arrangement;
-	struct geo_vector from = node_at(search->parted, geo_half_edge_from(arrangement, half));
-	struct geo_vector to = node_at(search->parted, geo_half_edge_to(arrangement, half));
-	struct geo_vector middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
-	struct candidate from_middle = query_point(search, half, middle);
-	struct candidate side = query_side(search, half, from, to);
-	return from_middle.distance <= side.distance * ALIKE ? from_middle : side;
-}
-
 /* How far two bearings are apart, 0 to pi. */
 static double between(double a, double b)
 {
 	double turn = fabs(a - b);
 	return fmin(turn, 2 * acos(-1) - turn);
-}
-
-static const struct candidate *choose(const struct candidate *candidates, uint32_t count,
-				      const struct candidate *const *chosen, uint32_t chosen_count)
-{
-	const struct candidate *best = NULL;
-	for (uint32_t i = 0; i < count; i++) {
-		bool apart = isfinite(candidates[i].distance);
-		for (uint32_t k = 0; k < chosen_count && apart; k++)
-			apart = between(candidates[i].bearing, chosen[k]->bearing) >=
-				APART[chosen_count] - 1e-9;
-		if (apart && (!best || candidates[i].distance < best->distance))
-			best = &candidates[i];
-	}
-	return best;
 }
 
 /* The wall at a half-edge, named after the first of its lines in the file. */
@@ -186,14 +37,13 @@ static struct cutlint_wall wall_at(const struct parted *parted, uint32_t half, s
 				     sheet_mm(at)};
 }
 
-static void add_site(const struct parted *parted, const struct candidate *candidate,
+static void add_site(const struct parted *parted, const struct held_place *place,
 		     struct cutlint_site *sites)
 {
 	struct cutlint_sheet *sheet = parted->work->sheet;
-	sites[sheet->site_count++] =
-		(struct cutlint_site){wall_at(parted, candidate->half, candidate->on_part),
-				      wall_at(parted, candidate->kept, candidate->on_kept),
-				      candidate->distance / SHEET_NM};
+	sites[sheet->site_count++] = (struct cutlint_site){
+		wall_at(parted, place->half, place->on_part),
+		wall_at(parted, place->kept, place->on_kept), place->distance / SHEET_NM};
 }
 
 /* The box of where some half-edges start, in nm. */
@@ -210,14 +60,6 @@ static struct cutlint_box box_of(const struct parted *parted, const uint32_t *ha
 		box.bottom = fmax(box.bottom, at.y);
 	}
 	return box;
-}
-
-static void set_bearings(struct cutlint_box box, struct candidate *candidates, uint32_t count)
-{
-	struct cutlint_xy middle = box_middle(box);
-	for (uint32_t i = 0; i < count; i++)
-		candidates[i].bearing = atan2(candidates[i].on_part.y - middle.y,
-					      candidates[i].on_part.x - middle.x);
 }
 
 /* Loose sides grouped by part: items[first[p]] to items[first[p + 1]]. */
@@ -258,113 +100,157 @@ static int group_sides(const struct parted *parted, struct sides *sides)
 	return 0;
 }
 
-static int index_held(struct search *search)
-{
-	const struct parted *parted = search->parted;
-	uint32_t halves = 2 * parted->arrangement->edge_count, count = 0;
-	for (uint32_t h = 0; h < halves; h++)
-		count += parted_is_held(parted, h) ? 1 : 0;
-	search->segments =
-		ARENA_ARRAY(parted->work->scratch, struct geo_segment, (size_t)count + 1);
-	search->halves = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
-	search->near = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
-	search->stamps = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
-	if (!search->segments || !search->halves || !search->near || !search->stamps)
-		return -1;
-	count = 0;
-	for (uint32_t h = 0; h < halves; h++) {
-		if (!parted_is_held(parted, h))
-			continue;
-		search->segments[count] = segment_of(parted, h);
-		search->halves[count++] = h;
-	}
-	search->index = geo_index_create(search->segments, count);
-	return search->index ? 0 : -1;
-}
-
-/* A list that is being made for all places within a distance of a centre. */
-struct listing {
-	struct search *search;
-	struct geo_vector centre;
-	double radius, nearest;
-};
-
-static void list_near(void *user, uint32_t number, double *reach)
-{
-	struct listing *listing = user;
-	struct search *search = listing->search;
-	const struct geo_segment *segment = &search->segments[number];
-	struct geo_vector at = geo_nearest_on_segment(sheet_vector(segment->from),
-						      sheet_vector(segment->to), listing->centre);
-	double distance = hypot(at.x - listing->centre.x, at.y - listing->centre.y);
-	const double slack = 10; /* nm, over what rounding takes */
-	listing->nearest = fmin(listing->nearest, distance);
-	*reach = fmin(*reach, listing->nearest + 2 * listing->radius + slack);
-	if (distance > *reach || search->stamps[number] == search->stamp)
-		return;
-	search->stamps[number] = search->stamp;
-	search->near[search->near_count++] = number;
-}
-
+/* The farther end of some half-edges from a place, in nm. */
 static double farthest(const struct parted *parted, const uint32_t *halves, uint32_t count,
-		       struct geo_vector centre)
+		       struct geo_vector from)
 {
 	double most = 0;
 	for (uint32_t i = 0; i < 2 * count; i++) {
 		uint32_t half = halves[i / 2] ^ (i & 1);
 		struct geo_vector at =
 			node_at(parted, geo_half_edge_from(parted->arrangement, half));
-		double across = at.x - centre.x, down = at.y - centre.y;
+		double across = at.x - from.x, down = at.y - from.y;
 		most = fmax(most, across * across + down * down);
 	}
 	return sqrt(most);
 }
 
 /*
- * A part that is small beside its distance from all that is held has the same few segments near to
- * all its sides: no other can be nearest. Else the index is asked at every side.
+ * The sides of one part, some that follow each other together: most are farther from all that is
+ * held than the sites are, and are not looked at one by one.
  */
-static void list_for(struct search *search, const uint32_t *halves, uint32_t count,
-		     struct geo_vector centre)
+enum { TOGETHER = 8 };
+
+struct work {
+	const struct parted *parted;
+	struct held *held;
+	const uint32_t *halves;
+	uint32_t count;
+	struct geo_vector middle;
+	struct candidate *candidates; /* of each side, once its group has been looked at */
+	double *least; /* of each group: no side is nearer; -1 once it has been looked at */
+	const struct candidate *chosen[SITES];
+	uint32_t chosen_count;
+};
+
+static uint32_t group_count(const struct work *work)
 {
-	struct listing listing = {.search = search,
-				  .centre = centre,
-				  .radius = farthest(search->parted, halves, count, centre),
-				  .nearest = INFINITY};
-	search->near_count = 0;
-	search->stamp++;
-	geo_index_near(search->index, listing.centre, INFINITY, list_near, &listing);
-	search->listed = listing.nearest > listing.radius;
+	return (work->count + TOGETHER - 1) / TOGETHER;
 }
 
-static int find_for(struct search *search, const struct sides *sides, uint32_t part,
+static uint32_t group_size(const struct work *work, uint32_t group)
+{
+	uint32_t left = work->count - group * TOGETHER;
+	return left < TOGETHER ? left : TOGETHER;
+}
+
+static void bound_group(struct work *work, uint32_t group)
+{
+	const double slack = 10; /* nm, over what rounding takes */
+	const uint32_t *halves = &work->halves[group * TOGETHER];
+	uint32_t count = group_size(work, group);
+	struct geo_vector at = node_at(
+		work->parted, geo_half_edge_from(work->parted->arrangement, halves[count / 2]));
+	double reach = farthest(work->parted, halves, count, at) + slack;
+	work->least[group] = fmax(0, held_distance(work->held, at) - reach);
+}
+
+static void look_at_group(struct work *work, uint32_t group)
+{
+	uint32_t first = group * TOGETHER, count = group_size(work, group);
+	work->least[group] = -1;
+	for (uint32_t i = first; i < first + count; i++) {
+		struct candidate *candidate = &work->candidates[i];
+		candidate->place = held_from(work->held, work->halves[i]);
+		candidate->bearing = atan2(candidate->place.on_part.y - work->middle.y,
+					   candidate->place.on_part.x - work->middle.x);
+	}
+}
+
+static bool is_apart(const struct work *work, const struct candidate *candidate)
+{
+	bool apart = isfinite(candidate->place.distance);
+	for (uint32_t k = 0; k < work->chosen_count && apart; k++)
+		apart = between(candidate->bearing, work->chosen[k]->bearing) >=
+			APART[work->chosen_count] - 1e-9;
+	return apart;
+}
+
+/* The nearer one of two; of equals the first. */
+static const struct candidate *better(const struct candidate *a, const struct candidate *b)
+{
+	if (!a || !b)
+		return a ? a : b;
+	double lead = b->place.distance - a->place.distance;
+	return lead > 0 || (lead == 0 && a < b) ? a : b;
+}
+
+static const struct candidate *best_of_group(const struct work *work, uint32_t group)
+{
+	const struct candidate *best = NULL;
+	uint32_t first = group * TOGETHER, count = group_size(work, group);
+	for (uint32_t i = first; i < first + count; i++) {
+		if (is_apart(work, &work->candidates[i]))
+			best = better(best, &work->candidates[i]);
+	}
+	return best;
+}
+
+/* The nearest one that lies apart from those chosen: of those looked at, then of all. */
+static const struct candidate *choose(struct work *work)
+{
+	const struct candidate *best = NULL;
+	for (uint32_t g = 0; g < group_count(work); g++) {
+		if (work->least[g] < 0)
+			best = better(best, best_of_group(work, g));
+	}
+	for (uint32_t g = 0; g < group_count(work); g++) {
+		if (work->least[g] < 0 || (best && work->least[g] > best->place.distance))
+			continue;
+		look_at_group(work, g);
+		best = better(best, best_of_group(work, g));
+	}
+	return best;
+}
+
+static void bound_groups(struct work *work)
+{
+	uint32_t nearest = 0;
+	for (uint32_t g = 0; g < group_count(work); g++) {
+		bound_group(work, g);
+		if (work->least[g] < work->least[nearest])
+			nearest = g;
+	}
+	look_at_group(work, nearest);
+}
+
+static int find_for(struct held *held, const struct sides *sides, uint32_t part,
 		    struct cutlint_site *sites)
 {
-	const struct parted *parted = search->parted;
-	uint32_t count = sides->first[part + 1] - sides->first[part];
-	struct candidate *candidates =
-		ARENA_ARRAY(parted->work->scratch, struct candidate, (size_t)count + 1);
-	if (!candidates)
-		return -1;
-	const uint32_t *halves = &sides->items[sides->first[part]];
-	struct cutlint_box box = box_of(parted, halves, count);
-	struct cutlint_xy middle = box_middle(box);
-	list_for(search, halves, count, (struct geo_vector){middle.x, middle.y});
-	for (uint32_t i = 0; i < count; i++)
-		candidates[i] = look_from(search, halves[i]);
-	set_bearings(box, candidates, count);
-
-	const struct candidate *chosen[SITES];
-	uint32_t chosen_count = 0;
+	const struct parted *parted = held->parted;
+	struct work work = {.parted = parted,
+			    .held = held,
+			    .halves = &sides->items[sides->first[part]],
+			    .count = sides->first[part + 1] - sides->first[part]};
 	parted->parts[part].first_site = parted->work->sheet->site_count;
-	while (chosen_count < SITES) {
-		const struct candidate *best = choose(candidates, count, chosen, chosen_count);
+	if (work.count == 0)
+		return 0;
+	work.candidates = ARENA_ARRAY(parted->work->scratch, struct candidate, work.count);
+	work.least = ARENA_ARRAY(parted->work->scratch, double, group_count(&work));
+	if (!work.candidates || !work.least)
+		return -1;
+	struct cutlint_xy middle = box_middle(box_of(parted, work.halves, work.count));
+	work.middle = (struct geo_vector){middle.x, middle.y};
+	held_turn_to(held, work.middle, farthest(parted, work.halves, work.count, work.middle));
+	bound_groups(&work);
+	while (work.chosen_count < SITES) {
+		const struct candidate *best = choose(&work);
 		if (!best)
 			break;
-		chosen[chosen_count++] = best;
-		add_site(parted, best, sites);
+		work.chosen[work.chosen_count++] = best;
+		add_site(parted, &best->place, sites);
 	}
-	parted->parts[part].site_count = chosen_count;
+	parted->parts[part].site_count = work.chosen_count;
 	return 0;
 }
 
@@ -377,19 +263,19 @@ int parted_find_sites(const struct parted *parted)
 	struct cutlint_site *sites =
 		ARENA_ARRAY(parted->work->arena, struct cutlint_site, SITES * (size_t)loose + 1);
 	struct sides sides;
-	struct search search = {.parted = parted, .last = GEO_NONE};
+	struct held held;
 	if (!sites)
 		return -1;
 	sheet->sites = sites;
 	if (loose == 0)
 		return 0;
-	if (group_sides(parted, &sides) != 0 || index_held(&search) != 0)
+	if (group_sides(parted, &sides) != 0)
 		return -1;
-	int status = 0;
+	int status = held_init(&held, parted);
 	for (uint32_t p = 0; p < sheet->part_count && status == 0; p++) {
 		if (parted->parts[p].kind == CUTLINT_PART_LOOSE)
-			status = find_for(&search, &sides, p, sites);
+			status = find_for(&held, &sides, p, sites);
 	}
-	geo_index_destroy(search.index);
+	held_finish(&held);
 	return status;
 }
