@@ -1,7 +1,6 @@
 #include "report/json.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/utf8.h"
@@ -32,13 +31,19 @@ json_t *json_of_figure(double value)
 	return json_real(rounded == 0 ? 0.0 : rounded);
 }
 
+static int add(const char *bytes, size_t length, void *out)
+{
+	struct text *text = out;
+	text_add(text, bytes, length);
+	return text->failed ? -1 : 0;
+}
+
+/* jansson itself does not notice all failures of what it writes into; the text keeps them. */
 int json_add_text(struct text *out, const json_t *value, int indent)
 {
 	size_t layout = JSON_ENCODE_ANY | (indent ? JSON_INDENT(indent) : JSON_COMPACT);
-	char *bytes = value ? json_dumps(value, layout | JSON_REAL_PRECISION(DIGITS)) : NULL;
-	if (!bytes)
-		return -1;
-	text_add_string(out, bytes);
-	free(bytes);
+	size_t flags = layout | JSON_REAL_PRECISION(DIGITS);
+	if (!value || json_dump_callback(value, add, out, flags) < 0)
+		out->failed = true;
 	return out->failed ? -1 : 0;
 }

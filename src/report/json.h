@@ -15,7 +15,8 @@ json_t *json_of_string(const char *string);
 /* A figure rounded to six decimals, for lengths a nanometre; null for what is not finite. */
 json_t *json_of_figure(double value);
 
-/* Adds a value as text, in one line or with `indent` spaces a level. Returns 0 or -1. */
+/* Adds a value as text, in one line or with `indent` spaces a level. Returns 0, or -1: it is not
+ * whole. */
 int json_add_text(struct text *out, const json_t *value, int indent);
 
 #endif

@@ -1,6 +1,7 @@
 /* sarif-place.c - where something stands: files, regions, elements. */
 #include <string.h>
 
+#include "base/utf8.h"
 #include "model/private.h"
 #include "report/sarif-log.h"
 #include "report/uri.h"
@@ -21,14 +22,14 @@ static json_t *unpacked_location(const char *name)
 	return location;
 }
 
-static json_t *file_location(const struct sarif *sarif, const char *name)
+static json_t *file_location(struct sarif *sarif, const char *name)
 {
 	struct text text = {0};
 	bool relative = uri_add_path(&text, name, sarif->folder);
 	json_t *location =
 		text.failed || !text.bytes ? NULL : json_pack("{s:s}", "uri", text.bytes);
 	if (relative && location)
-		json_object_set_new(location, "uriBaseId", json_string("SRCROOT"));
+		sarif_put(sarif, location, "uriBaseId", json_string("SRCROOT"));
 	text_finish(&text);
 	return location;
 }
@@ -89,8 +90,13 @@ uint32_t sarif_artifact(struct sarif *sarif, const struct source *source, const 
 
 json_t *sarif_artifact_location(struct sarif *sarif, uint32_t artifact)
 {
-	const json_t *known = json_array_get(sarif->artifacts, artifact);
-	json_t *location = json_copy(json_object_get(known, "location"));
+	const json_t *known =
+		json_object_get(json_array_get(sarif->artifacts, artifact), "location");
+	json_t *uri = json_object_get(known, "uri"), *base = json_object_get(known, "uriBaseId");
+	json_t *location = json_object();
+	sarif_put(sarif, location, "uri", json_incref(uri));
+	if (base)
+		sarif_put(sarif, location, "uriBaseId", json_incref(base));
 	sarif_put(sarif, location, "index", json_integer(artifact));
 	return location;
 }
@@ -123,9 +129,19 @@ static void put_integer(struct sarif *sarif, json_t *object, const char *key, ui
 
 static void put_snippet(struct sarif *sarif, json_t *region, const char *bytes, uint32_t length)
 {
-	json_t *text = json_stringn(bytes, length);
-	if (text)
-		sarif_put(sarif, region, "snippet", json_pack("{s:o}", "text", text));
+	sarif_put(sarif, region, "snippet",
+		  json_pack("{s:o}", "text", json_stringn(bytes, length)));
+}
+
+/* What is quoted must be UTF-8; a job file need not be. */
+static bool is_quotable(const struct source *source, uint32_t from, uint32_t to)
+{
+	if (to <= from || to - from > SNIPPET_BYTES)
+		return false;
+	char quote[SNIPPET_BYTES + 1];
+	memcpy(quote, source->bytes + from, to - from);
+	quote[to - from] = '\0';
+	return utf8_valid(quote, to - from);
 }
 
 json_t *sarif_region(struct sarif *sarif, const struct source *source, uint32_t byte,
@@ -147,7 +163,7 @@ json_t *sarif_region(struct sarif *sarif, const struct source *source, uint32_t 
 		put_integer(sarif, region, "byteOffset", from);
 		put_integer(sarif, region, "byteLength", to - from);
 	}
-	if (to > from && to - from <= SNIPPET_BYTES)
+	if (is_quotable(source, from, to))
 		put_snippet(sarif, region, source->bytes + from, to - from);
 	return region;
 }

@@ -45,7 +45,8 @@ static void add_row(struct text *out, const struct cutlint_option *option)
 	add_cell(out, option->meaning);
 	text_add_string(out, " | ");
 	option_add_range(&range, option);
-	add_cell(out, range.failed || !range.bytes ? "?" : range.bytes);
+	out->failed = out->failed || range.failed;
+	add_cell(out, range.bytes ? range.bytes : "");
 	text_add_string(out, " |\n");
 	text_finish(&range);
 }

@@ -158,6 +158,7 @@ static void add_trouble(struct sarif *sarif, const struct trouble *trouble)
 	text_add_string(&text, trouble->message);
 	if (trouble->suggestion)
 		text_format(&text, ". Suggestion: %s", trouble->suggestion);
+	sarif->failed = sarif->failed || text.failed;
 	json_t *notification =
 		json_pack("{s:s, s:o}", "level", "error", "message",
 			  sarif_message(text.failed ? trouble->message : text.bytes));
