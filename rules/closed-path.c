@@ -214,6 +214,89 @@ static struct cutlint_finding *report_open(struct cutlint_check *check,
 	return finding;
 }
 
+/* Twice the area of a triangle, positive where it runs clockwise on the screen. */
+static double area_of(struct cutlint_xy a, struct cutlint_xy b, struct cutlint_xy c)
+{
+	return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+/* How far along a to b the line c to d is crossed, as a share; NAN where it is not. */
+static double crossed_at(struct cutlint_xy a, struct cutlint_xy b, struct cutlint_xy c,
+			 struct cutlint_xy d)
+{
+	double from = area_of(c, d, a), to = area_of(c, d, b);
+	if (from * to >= 0 || area_of(a, b, c) * area_of(a, b, d) > 0)
+		return NAN;
+	return from / (from - to);
+}
+
+static struct cutlint_xy vertex_at(const struct cutlint_design *design, uint32_t vertex)
+{
+	return cutlint_point_mm(design->vertices[vertex]);
+}
+
+/* The far end of the side that starts at a vertex; a closed outline comes back to its first. */
+static uint32_t next_vertex(const struct cutlint_design *design, uint32_t vertex)
+{
+	const struct cutlint_outline *outline =
+		&design->outlines[cutlint_vertex_outline(design, vertex)];
+	uint32_t next = vertex + 1;
+	return next < outline->first_vertex + outline->vertex_count ? next : outline->first_vertex;
+}
+
+/* How far a line runs on past the nearest one, which it crosses first; NAN where it does not. */
+static double overshoot_of(const struct cutlint_check *check, const struct cutlint_end *end)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_outline *outline = &design->outlines[end->outline];
+	if (end->near_wall.outline == CUTLINT_NONE || !isfinite(end->near_wall_mm))
+		return NAN;
+	struct cutlint_xy c = vertex_at(design, end->near_wall.vertex);
+	struct cutlint_xy d = vertex_at(design, next_vertex(design, end->near_wall.vertex));
+	uint32_t at = end->last ? outline->first_vertex + outline->vertex_count - 1
+				: outline->first_vertex;
+	double way = 0, most_mm = cutlint_check_job(check)->scan_mm;
+	for (uint32_t i = 1; i < outline->vertex_count; i++) {
+		uint32_t next = end->last ? at - 1 : at + 1;
+		struct cutlint_xy a = vertex_at(design, at), b = vertex_at(design, next);
+		double length = hypot(b.x - a.x, b.y - a.y), share = crossed_at(a, b, c, d);
+		if (isfinite(share))
+			return way + share * length <= most_mm ? way + share * length : NAN;
+		way += length;
+		at = next;
+		if (way > most_mm)
+			break;
+	}
+	return NAN;
+}
+
+/* A line that runs on farther past another one crosses it: the crossing-cuts rule's matter. */
+static const double CROSSES_MM = 1;
+
+/* Whether the end lies past a line that it crosses; then it is no gap, and said here if at all. */
+static bool judge_overshoot(struct cutlint_check *check, const struct cutlint_end *end)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	double past_mm = overshoot_of(check, end), kerf_mm = cutlint_check_job(check)->kerf_mm;
+	char name[128];
+	if (isnan(past_mm))
+		return false;
+	if (past_mm <= kerf_mm + SLACK_MM || past_mm > CROSSES_MM)
+		return true;
+	struct cutlint_place wall = cutlint_place_wall(design, &end->near_wall);
+	cutlint_element_name(wall.element, name, sizeof name);
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING, place_of(design, end),
+		"line runs %.2f mm past the line of %s and burns a nick, over the kerf of %.2f mm",
+		past_mm, name, kerf_mm);
+	cutlint_limit_job(finding, "burn", NULL, "kerf");
+	cutlint_measured(finding, "past", past_mm, kerf_mm, "mm");
+	cutlint_show_span(finding, end->at, end->near_wall.at);
+	cutlint_relate(finding, wall, "the line that it crosses");
+	cutlint_suggest(finding, "end it on that line: shorten it by %.2f mm", past_mm);
+	return true;
+}
+
 static const struct cutlint_attribute *path_data(const struct cutlint_element *element)
 {
 	for (uint32_t i = 0; i < element->attribute_count; i++) {
@@ -281,7 +364,8 @@ static enum cutlint_outcome check_ends(struct cutlint_check *check, const void *
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->end_count; i++) {
 		const struct cutlint_end *end = &sheet->ends[i];
-		if (is_open(check, end) && !is_said_by_other(check, end))
+		if (is_open(check, end) && !judge_overshoot(check, end) &&
+		    !is_said_by_other(check, end))
 			judge(check, end);
 	}
 	return CUTLINT_LOOKED;

@@ -118,6 +118,14 @@ static void relate_seen(const struct work *work, struct cutlint_finding *finding
 			       "the as-seen copy");
 }
 
+/* Where the job says from which side it cuts; by default it is the front. */
+static void relate_side(const struct work *work, struct cutlint_finding *finding)
+{
+	if (cutlint_check_job(work->check)->side_given)
+		cutlint_relate(finding, cutlint_place_job(work->check, "burn", NULL, "cut-from"),
+			       "the side that the job cuts from");
+}
+
 static void report_wrong_panel(const struct work *work, uint32_t outline)
 {
 	struct cutlint_finding *finding =
@@ -126,6 +134,7 @@ static void report_wrong_panel(const struct work *work, uint32_t outline)
 					  "(the job cuts from the back)"
 					: "art lies on the panel that becomes the back of the card "
 					  "(the job cuts from the front)");
+	relate_side(work, finding);
 	cutlint_suggest(finding, "move it to the other panel, or set the spine in the job");
 }
 
@@ -136,6 +145,7 @@ static void report_mirror(const struct work *work, uint32_t outline)
 			  is_back(work) ? "art is not mirrored, although the job cuts from the back"
 					: "art is mirrored, although the job cuts from the front");
 	relate_seen(work, finding);
+	relate_side(work, finding);
 	cutlint_suggest(finding, is_back(work)
 					 ? "mirror it and lay it on the panel that becomes the face"
 					 : "mirror it back, or set cut-from = back in the job");

@@ -68,6 +68,7 @@ struct trees {
 	const struct cutlint_sheet *sheet;
 	const struct options *options;
 	uint32_t *by;    /* of each part: its sole bridge, or CUTLINT_NONE */
+	uint32_t *down;  /* of each bridge: one nearer to the frame, or CUTLINT_NONE */
 	uint32_t *worst; /* of each bridge nearest to the frame: the most strained of its tree */
 };
 
@@ -78,15 +79,17 @@ static uint32_t above(const struct trees *trees, uint32_t neck)
 	return part == CUTLINT_NONE ? CUTLINT_NONE : trees->by[part];
 }
 
-/* The bridge of a tree that is nearest to the frame. */
+/* The bridge of a tree that is nearest to the frame. What was walked leads there at once from now
+ * on. */
 static uint32_t root_of(const struct trees *trees, uint32_t neck)
 {
 	uint32_t root = neck;
-	for (uint32_t i = 0; i < trees->sheet->neck_count; i++) {
-		uint32_t next = above(trees, root);
-		if (next == CUTLINT_NONE || next == root)
-			break;
-		root = next;
+	while (trees->down[root] != CUTLINT_NONE)
+		root = trees->down[root];
+	while (trees->down[neck] != CUTLINT_NONE && trees->down[neck] != root) {
+		uint32_t next = trees->down[neck];
+		trees->down[neck] = root;
+		neck = next;
 	}
 	return root;
 }
@@ -96,8 +99,9 @@ static int grow_trees(struct trees *trees)
 {
 	const struct cutlint_sheet *sheet = trees->sheet;
 	trees->by = malloc((sheet->part_count + 1) * sizeof(*trees->by));
+	trees->down = malloc((sheet->neck_count + 1) * sizeof(*trees->down));
 	trees->worst = malloc((sheet->neck_count + 1) * sizeof(*trees->worst));
-	if (!trees->by || !trees->worst)
+	if (!trees->by || !trees->down || !trees->worst)
 		return -1;
 	for (uint32_t i = 0; i < sheet->part_count; i++)
 		trees->by[i] = CUTLINT_NONE;
@@ -106,6 +110,8 @@ static int grow_trees(struct trees *trees)
 		if (is_sole(&sheet->necks[i]))
 			trees->by[sheet->necks[i].held] = i;
 	}
+	for (uint32_t i = 0; i < sheet->neck_count; i++)
+		trees->down[i] = is_sole(&sheet->necks[i]) ? above(trees, i) : CUTLINT_NONE;
 	for (uint32_t i = 0; i < sheet->neck_count; i++) {
 		if (!is_sole(&sheet->necks[i]))
 			continue;
@@ -251,6 +257,7 @@ static int check_parts(struct cutlint_check *check, const struct options *option
 			check_slim(check, options, i, &holds[i]);
 	}
 	free(trees.by);
+	free(trees.down);
 	free(trees.worst);
 	free(holds);
 	return status;
