@@ -37,6 +37,7 @@ struct cutlint_job {
 	const char *stock_name;
 	double stock_thickness_mm;
 	double stock_grammage; /* g/m², 0 if not given */
+	bool stock_coated;     /* its finish; coated card is thinner at one grammage */
 	/* 0xrrggbb, to show it; CUTLINT_NO_COLOUR if not given. */
 	uint32_t stock_colour, inset_colour;
 	double kerf_mm;
@@ -60,6 +61,8 @@ struct cutlint_job {
 	double bed_width_mm, bed_height_mm; /* what the machine can reach, from its corner on */
 	double slowest_mm_s, fastest_mm_s;  /* what speeds the machine keeps */
 	double least_power;                 /* the share of its power below which it goes out */
+	bool lettering_given;               /* the job has a [lettering] section */
+	double lettering_width_mm, lettering_height_mm; /* the box of each piece of lettering */
 	bool drawing_order;  /* the machine burns the lines as the drawing has them */
 	unsigned card_count; /* cards on one sheet */
 };

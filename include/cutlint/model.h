@@ -101,6 +101,8 @@ struct cutlint_shape {
 	enum cutlint_role role;
 	bool role_named; /* a pattern took it; else it is art by default */
 	uint32_t first_outline, outline_count;
+	/* Of art that is lettering: the element by which the job takes it; NULL for the rest. */
+	const struct cutlint_element *lettering;
 };
 
 /*

@@ -14,8 +14,9 @@
 #include "cutlint/rule.h"
 #include "job/nearest.h"
 
-const struct command *const commands[] = {&command_check, &command_rules, &command_measure,
-					  &command_proof, &command_help,  NULL};
+const struct command *const commands[] = {
+	&command_check, &command_rules, &command_measure, &command_proof,
+	&command_job,   &command_kerf,  &command_help,    NULL};
 
 #define COMMAND_COUNT (sizeof(commands) / sizeof(commands[0]) - 1)
 

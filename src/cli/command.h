@@ -23,7 +23,7 @@ struct command {
 };
 
 extern const struct command command_check, command_rules, command_measure, command_proof,
-	command_help;
+	command_job, command_kerf, command_help;
 
 /* All of them; ends with NULL. */
 extern const struct command *const commands[];

@@ -7,6 +7,7 @@
 #include "engine/priority.h"
 #include "engine/reference.h"
 #include "engine/silence.h"
+#include "job/lettering.h"
 #include "job/roles.h"
 #include "model/private.h"
 #include "sheet/build.h"
@@ -79,6 +80,8 @@ static int assign_roles(struct arena *arena, const struct setup *setup,
 {
 	struct notices notices = {.arena = arena};
 	int assigned = job_assign_roles(setup->job, design, &notices);
+	if (assigned == 0)
+		assigned = job_mark_lettering(setup->job, design, &notices);
 	check_take_notices(&notices, &setup->job->source, setup->job->source.name,
 			   &result->findings, &result->troubles);
 	if (assigned < 0)

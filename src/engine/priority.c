@@ -13,6 +13,7 @@ enum bond {
 	GAP,      /* the same, and both lie at the same spot */
 	NEARBY,   /* wherever both are near */
 	SPOT,     /* at the very spot */
+	AT_FOLD,  /* the effect measures something from the fold */
 	CORNER,   /* of one element alone, no farther from the effect's middle than that is long */
 	FREED,    /* of one element, where the cause is a cut along a score */
 	COUNTED, /* wherever it is, the effect is within all of the cause's limits: it is counted */
@@ -30,6 +31,10 @@ static const struct order {
 	   more. */
 	{"card-margin", "bridge-width", AS_GRAVE},
 	{"bridge-width", "card-margin", GRAVER},
+	/* So of a cut and of lettering at one edge; a fold near a cut is said with the cut. */
+	{"name-fit", "card-margin", AS_GRAVE},
+	{"card-margin", "name-fit", GRAVER},
+	{"fold-clearance", "name-fit", AT_FOLD},
 	/* What a gap leaves standing is said with the gap. */
 	{"closed-path", "bridge-width", GAP},
 	{"duplicate-outline", "crossing-cuts", NEARBY},
@@ -53,6 +58,9 @@ static const struct order {
 	/* Crossings that are too many to list cut pieces free, too. */
 	{"crossing-cuts", "loose-part", COUNTED},
 };
+
+/* What the effect of AT_FOLD measures. */
+#define FROM_FOLD "from the fold"
 
 #define ORDER_COUNT (sizeof(ORDER) / sizeof(ORDER[0]))
 
@@ -156,6 +164,8 @@ static double alike_value(enum bond bond, const struct finding *cause)
 		return measure_of(cause, "drawn");
 	case FREED:
 		return find_measure(cause, "scored") ? 0 : NAN;
+	case AT_FOLD:
+		return 0;
 	case GAP:
 	case NEARBY:
 	case SPOT:
@@ -207,7 +217,7 @@ static bool is_bound(enum bond bond, const struct clue *clue, const struct findi
 		return is_at_corner(clue, effect, place);
 	if (bond == GRAVER || bond == AS_GRAVE || bond == GAP)
 		return outweighs(bond, clue->cause, effect);
-	return bond != FREED;
+	return bond != FREED && (bond != AT_FOLD || find_measure(effect, FROM_FOLD));
 }
 
 static bool is_explained_in(const struct row *row, uint64_t key, const struct finding *effect,
@@ -245,7 +255,7 @@ static bool is_explained_near(const struct row *row, const struct finding *effec
  */
 static bool is_alike(enum bond bond, const struct clue *clue, const struct finding *effect)
 {
-	return bond == SLIVER || bond == FREED ||
+	return bond == SLIVER || bond == FREED || bond == AT_FOLD ||
 	       (outweighs(bond, clue->cause, effect) && names_all(clue->cause, effect));
 }
 
@@ -271,7 +281,9 @@ static bool is_explained_by_value(const struct row *row, const struct finding *e
 static bool is_explained_alike(const struct row *row, const struct finding *effect,
 			       const struct finding_place *place)
 {
-	if (row->order->bond == FREED)
+	if (row->order->bond == AT_FOLD && !find_measure(effect, FROM_FOLD))
+		return false;
+	if (row->order->bond == FREED || row->order->bond == AT_FOLD)
 		return is_explained_by_value(row, effect, place, 0);
 	return is_explained_by_value(row, effect, place, measure_of(effect, "drawn")) ||
 	       (row->order->bond == SLIVER &&

@@ -4,6 +4,7 @@
 
 #include "base/number.h"
 #include "job/envelope.h"
+#include "job/lettering.h"
 #include "job/paper.h"
 #include "job/reading.h"
 #include "job/value.h"
@@ -129,6 +130,30 @@ static void read_spine(struct reading *reading, const struct job_entry *entry,
 	facts->spine_given = true;
 }
 
+static void read_finish(struct reading *reading, const struct job_entry *entry,
+			const struct fact *fact)
+{
+	static const char *const WORDS[] = {"uncoated", "coated"};
+	size_t word;
+	(void)fact;
+	if (read_word(reading, entry, WORDS, 2, &word))
+		reading->job->facts.stock_coated = word == 1;
+}
+
+/* A caliper in points is one in thousandths of an inch; "pt" is the type point, 14 times as long.
+ */
+static void read_thickness(struct reading *reading, const struct job_entry *entry,
+			   const struct fact *fact)
+{
+	size_t length = strlen(entry->value);
+	if (length > 2 && strcmp(entry->value + length - 2, "pt") == 0)
+		job_mistake_value(reading, entry, (unsigned)length - 2, 2,
+				  "'pt' is the type point of 1/72 in here; the points of card are "
+				  "thousandths of an inch: write 14 points as '0.014 in'");
+	else
+		read_figure(reading, entry, fact);
+}
+
 static void read_grain(struct reading *reading, const struct job_entry *entry,
 		       const struct fact *fact)
 {
@@ -238,10 +263,11 @@ static void read_bed(struct reading *reading, const struct job_entry *entry,
  */
 static const struct fact FACTS[] = {
 	{"stock", "name", read_name, 0, 0, 0, 0},
-	{"stock", "thickness", read_figure, VALUE_LENGTH, AT(stock_thickness_mm), 0.01, 10},
+	{"stock", "thickness", read_thickness, VALUE_LENGTH, AT(stock_thickness_mm), 0.01, 10},
 	{"stock", "grammage", read_figure, VALUE_GRAMMAGE, AT(stock_grammage), 10, 5000},
 	{"stock", "colour", read_colour, 0, AT(stock_colour), 0, 0},
 	{"stock", "inset-colour", read_colour, 0, AT(inset_colour), 0, 0},
+	{"stock", "finish", read_finish, 0, 0, 0, 0},
 	{"stock", "sheet", read_sheet, 0, 0, 20, 2000},
 	{"stock", "grain", read_grain, 0, 0, 0, 0},
 	{"burn", "kerf", read_figure, VALUE_LENGTH, AT(kerf_mm), 0.005, 2},
@@ -351,10 +377,15 @@ static const struct {
 	read_section *read;
 	bool named;
 } KINDS[] = {
-	{"stock", read_plain, false},      {"burn", read_plain, false},
-	{"card", read_plain, false},       {"machine", read_plain, false},
-	{"drawing", read_plain, false},    {"roles", job_read_roles, false},
-	{"recipe", job_read_recipe, true}, {"modules", read_modules, false},
+	{"stock", read_plain, false},
+	{"burn", read_plain, false},
+	{"card", read_plain, false},
+	{"machine", read_plain, false},
+	{"drawing", read_plain, false},
+	{"roles", job_read_roles, false},
+	{"lettering", job_read_lettering, false},
+	{"recipe", job_read_recipe, true},
+	{"modules", read_modules, false},
 	{"rule", job_read_rule, true},
 };
 #define KIND_COUNT (sizeof(KINDS) / sizeof(*KINDS))

@@ -2,14 +2,13 @@
 
 #include <string.h>
 
+#include "job/lettering.h"
 #include "job/pattern.h"
 #include "job/reading.h"
+#include "job/stock.h"
 
 /* A job file is a page of text; more is some other file by mistake. */
 #define FILE_MOST ((uint32_t)1 << 20)
-
-/* Uncoated card: caliper in mm = grammage x 1.35 / 1000; common practice, no standard. */
-#define MM_PER_GRAMMAGE (1.35 / 1000)
 
 static int read_text(struct reading *reading)
 {
@@ -40,7 +39,8 @@ static void settle_stock(struct cutlint_job *facts, const struct cutlint_job *de
 		facts->stock_thickness_mm = defaults->stock_thickness_mm;
 		facts->stock_grammage = defaults->stock_grammage;
 	} else if (facts->stock_thickness_mm == 0) {
-		facts->stock_thickness_mm = facts->stock_grammage * MM_PER_GRAMMAGE;
+		facts->stock_thickness_mm =
+			stock_caliper_mm(facts->stock_grammage, facts->stock_coated);
 	}
 }
 
@@ -98,6 +98,7 @@ void job_finish(struct job *job)
 		return;
 	job_roles_finish(job->roles);
 	job_stretches_finish(job);
+	job_lettering_finish(job);
 }
 
 const struct job_section *job_rule_section(const struct job *job, const char *rule)

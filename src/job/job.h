@@ -46,6 +46,7 @@ struct job {
 	const char *const *modules; /* names of modules that the job requires */
 	const struct job_entry *const *module_entries;
 	uint32_t module_count;
+	struct pattern *lettering;     /* NULL: no [lettering] section */
 	struct job_stretch *stretches; /* in the order of the file */
 	uint32_t stretch_count;
 	double unit_mm; /* of a user unit in drawings without physical size; 0: not named */

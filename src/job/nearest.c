@@ -1,5 +1,7 @@
+#define _POSIX_C_SOURCE 200809L /* strnlen */
 #include "job/nearest.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* No valid word comes near this length; a longer one is not worth the time. */
@@ -57,4 +59,40 @@ const char *nearest_word(const char *word, const char *const *words, size_t coun
 		}
 	}
 	return nearest;
+}
+
+#define LISTED_MOST 3
+
+/* Puts a word into the list of the nearest so far, which has room for one more. */
+static size_t insert(size_t listed[LISTED_MOST + 1], int distances[LISTED_MOST + 1], size_t count,
+		     size_t word, int distance_of_word)
+{
+	size_t at = count;
+	for (; at > 0 && distances[at - 1] > distance_of_word; at--) {
+		listed[at] = listed[at - 1];
+		distances[at] = distances[at - 1];
+	}
+	listed[at] = word;
+	distances[at] = distance_of_word;
+	return count < LISTED_MOST ? count + 1 : count;
+}
+
+void nearest_list(char *out, size_t size, const char *word, const char *const *words, size_t count)
+{
+	size_t listed[LISTED_MOST + 1] = {0}, found = 0, length = 0;
+	int distances[LISTED_MOST + 1] = {0};
+	int word_length = (int)strnlen(word, WORD_MOST);
+	for (size_t i = 0; i < count; i++) {
+		int other = (int)strnlen(words[i], WORD_MOST);
+		found = insert(listed, distances, found, i,
+			       distance(word, word_length, words[i], other));
+	}
+	if (size)
+		out[0] = '\0';
+	for (size_t i = 0; i < found && length < size; i++) {
+		const char *before = i == 0 ? "" : i + 1 < found ? ", " : " and ";
+		int added =
+			snprintf(out + length, size - length, "%s'%s'", before, words[listed[i]]);
+		length += added > 0 ? (size_t)added : 0;
+	}
 }

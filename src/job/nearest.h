@@ -11,4 +11,10 @@
  */
 const char *nearest_word(const char *word, const char *const *words, size_t count);
 
+/*
+ * Writes the nearest words, at most three, as "'a', 'b' and 'c'", however far they are; the nearest
+ * first, equals in the order of the list.
+ */
+void nearest_list(char *out, size_t size, const char *word, const char *const *words, size_t count);
+
 #endif

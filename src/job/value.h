@@ -21,7 +21,7 @@ enum value_kind {
 
 /* Why a value was refused: one sentence without full stop, in the caller's buffer. */
 struct value_error {
-	char text[160];
+	char text[256];
 	unsigned offset, length; /* the faulty part of the text */
 };
 

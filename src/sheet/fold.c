@@ -21,6 +21,7 @@ struct dash {
 	uint32_t outline;
 	struct cutlint_xy from, to;
 	double length;
+	uint32_t card; /* that holds its middle; CUTLINT_NONE for none */
 };
 
 struct dashes {
@@ -62,6 +63,21 @@ static struct cutlint_xy farthest_vertex(const struct cutlint_design *design, ui
 	return best;
 }
 
+/* The first card that holds a place. */
+static uint32_t card_at(const struct sheet_work *work, struct cutlint_xy at)
+{
+	for (uint32_t i = 0; i < work->sheet->card_count; i++) {
+		if (box_contains(work->cards[i].box, at) && region_contains(&work->regions[i], at))
+			return i;
+	}
+	return CUTLINT_NONE;
+}
+
+static struct cutlint_xy middle_between(struct cutlint_xy a, struct cutlint_xy b)
+{
+	return (struct cutlint_xy){(a.x + b.x) / 2, (a.y + b.y) / 2};
+}
+
 static int collect_dashes(struct sheet_work *work, struct dashes *dashes)
 {
 	const struct cutlint_design *design = work->design;
@@ -79,6 +95,7 @@ static int collect_dashes(struct sheet_work *work, struct dashes *dashes)
 		dash.to = farthest_vertex(design, i, dash.from);
 		dash.length = xy_distance(dash.from, dash.to);
 		set_direction(&dash.from, &dash.to);
+		dash.card = card_at(work, middle_between(dash.from, dash.to));
 		if (dash.length > 0)
 			dashes->items[dashes->count++] = dash;
 	}
@@ -105,11 +122,17 @@ static double gap_between(const struct dash *a, const struct dash *b)
 	return overlap ? 0 : near;
 }
 
+/* Folds of two cards are two, however near and straight they lie. */
+static bool on_two_cards(const struct dash *a, const struct dash *b)
+{
+	return a->card != CUTLINT_NONE && b->card != CUTLINT_NONE && a->card != b->card;
+}
+
 static bool in_one_line(const struct dash *a, const struct dash *b)
 {
 	const struct dash *longer = a->length >= b->length ? a : b;
 	const struct dash *shorter = longer == a ? b : a;
-	return turn_between(a, b) <= MOST_TURN &&
+	return !on_two_cards(a, b) && turn_between(a, b) <= MOST_TURN &&
 	       fabs(region_left_of(longer->from, longer->to, shorter->from)) <= MOST_OFFSET_MM &&
 	       fabs(region_left_of(longer->from, longer->to, shorter->to)) <= MOST_OFFSET_MM &&
 	       gap_between(longer, shorter) <= MOST_GAP_MM;
@@ -255,13 +278,7 @@ static void measure_fold(const struct sheet_work *work, const struct dashes *das
 /* The card that holds a fold's middle, and what the fold leaves towards that card's edges. */
 static void place_fold(const struct sheet_work *work, struct cutlint_fold *fold)
 {
-	struct cutlint_xy middle = {(fold->from.x + fold->to.x) / 2,
-				    (fold->from.y + fold->to.y) / 2};
-	for (uint32_t i = 0; i < work->sheet->card_count && fold->card == CUTLINT_NONE; i++) {
-		if (box_contains(work->cards[i].box, middle) &&
-		    region_contains(&work->regions[i], middle))
-			fold->card = i;
-	}
+	fold->card = card_at(work, middle_between(fold->from, fold->to));
 	if (fold->card == CUTLINT_NONE)
 		return;
 	double enters, leaves, length = xy_distance(fold->from, fold->to);

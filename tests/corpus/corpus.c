@@ -188,7 +188,7 @@ int main(int argc, char **argv)
 {
 	if (argc != 3)
 		return EXIT_FAILURE;
-	static const char *const FOLDERS[] = {"rules/*", "silences", "demo"};
+	static const char *const FOLDERS[] = {"rules/*", "silences", "sheets", "demo", "."};
 	char pattern[4096];
 	glob_t drawings = {0};
 	for (size_t i = 0; i < sizeof(FOLDERS) / sizeof(FOLDERS[0]); i++) {

@@ -19,7 +19,7 @@ static void make_folder(const struct scene *scene, const char *name)
 	test_free(path);
 }
 
-/* Runs the corpus of one rule's case, one demo and one silence. */
+/* Runs the corpus of one rule's case, one demo, one silence and one beside the folders. */
 static struct ran run_case(const struct scene *scene, const char *name, const char *text)
 {
 	char *path = scene_path(scene, "");
@@ -29,6 +29,9 @@ static struct ran run_case(const struct scene *scene, const char *name, const ch
 	make_folder(scene, "silences");
 	scene_write(scene, "demo/plain.svg", CASE("nothing"));
 	scene_write(scene, "silences/plain.svg", CASE("nothing"));
+	make_folder(scene, "sheets");
+	scene_write(scene, "sheets/plain.svg", CASE("nothing"));
+	scene_write(scene, "plain.svg", CASE("nothing"));
 	scene_write(scene, name, text);
 	const char *arguments[] = {CORPUS_RUNNER, CUTLINT_COMMAND, path, NULL};
 	struct ran ran = run(arguments, NULL);
@@ -43,7 +46,7 @@ static void assert_fails(const struct scene *scene, const char *name, const char
 	assert_int_equal(ran.status, 1);
 	assert_has(ran.out, "not ok ");
 	assert_has(ran.out, why);
-	assert_has(ran.out, "# 1 of 3 cases failed");
+	assert_has(ran.out, "# 1 of 5 cases failed");
 	ran_finish(&ran);
 }
 
@@ -51,7 +54,7 @@ static void a_case_that_is_right_passes(void **state)
 {
 	struct ran ran = run_case(*state, "rules/some-rule/ok-plain.svg", CASE("nothing"));
 	assert_int_equal(ran.status, 0);
-	assert_has(ran.out, "# 0 of 3 cases failed");
+	assert_has(ran.out, "# 0 of 5 cases failed");
 	ran_finish(&ran);
 }
 

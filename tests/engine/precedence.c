@@ -64,7 +64,8 @@ static void add(struct findings *findings, const char *rule, enum cutlint_severi
 	static struct finding_measure measures[] = {{"drawn", "mm", 0.5, 1},
 						    {"area", "mm²", 0.5, 1},
 						    {"length", "mm", 0.5, 1},
-						    {"scored", "mm", 0.5, 1}};
+						    {"scored", "mm", 0.5, 1},
+						    {"from the fold", "mm", 0.5, 1}};
 	struct finding *finding = findings_add(findings);
 	assert_non_null(finding);
 	*finding = (struct finding){

@@ -294,9 +294,48 @@ static void a_panel_comes_off_by_the_cut_along_its_fold(void **state)
 	assert_string_equal(findings.items[2].place.element, "path#b");
 }
 
+static void of_a_cut_and_lettering_at_one_edge_the_graver_stays(void **state)
+{
+	static struct finding_measure drawn = {"drawn", "mm", 2.95, 3};
+	for (int grave = 0; grave < 2; grave++) {
+		struct findings findings = {.arena = *state};
+		struct finding *margin = add(&findings, "card-margin", "path#a", 10);
+		margin->measures = &drawn;
+		margin->measure_count = 1;
+		margin->severity = grave ? CUTLINT_ERROR : CUTLINT_WARNING;
+		struct finding *lettering = add(&findings, "name-fit", "path#a", 10);
+		lettering->measures = &drawn;
+		lettering->measure_count = 1;
+		lettering->severity = CUTLINT_WARNING;
+		priority_apply(&findings);
+		assert_int_equal(findings.count, 1);
+		assert_string_equal(findings.items[0].rule, grave ? "card-margin" : "name-fit");
+	}
+}
+
+/* Of two things that lettering does wrong the fold's rule says only the one at the fold. */
+static void a_cut_near_the_fold_is_said_by_the_folds_rule(void **state)
+{
+	static struct finding_measure fold = {"from the fold", "mm", 2, 3};
+	static struct finding_measure wide = {"wide", "mm", 70, 60};
+	struct findings findings = {.arena = *state};
+	add(&findings, "fold-clearance", "path#a", 10);
+	struct finding *near = add(&findings, "name-fit", "path#a", 20);
+	near->measures = &fold;
+	near->measure_count = 1;
+	struct finding *broad = add(&findings, "name-fit", "path#a", 10);
+	broad->measures = &wide;
+	broad->measure_count = 1;
+	priority_apply(&findings);
+	assert_int_equal(findings.count, 2);
+	assert_true(findings.items[1].measures == &wide);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		FRESH(of_a_cut_and_lettering_at_one_edge_the_graver_stays),
+		FRESH(a_cut_near_the_fold_is_said_by_the_folds_rule),
 		FRESH(a_duplicate_hides_the_sliver_at_its_place),
 		FRESH(a_bridge_elsewhere_or_of_another_element_stays),
 		FRESH(the_other_line_of_a_duplicate_counts_too),

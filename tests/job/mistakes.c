@@ -49,7 +49,7 @@ static void sections(void **state)
 		 "unknown section 'burm'; did you mean 'burn'?"},
 		{"[stock]\n  [laser]", 2, 3, 7,
 		 "unknown section 'laser'; write stock, burn, card, machine, drawing, roles, "
-		 "recipe, "
+		 "lettering, recipe, "
 		 "modules or rule"},
 		{"[burn]\n[burn]\n", 2, 1, 6, "section [burn] stands twice, first in line 1"},
 		{"[burn]\n[card]\n[card]\n", 3, 1, 6,
@@ -129,9 +129,17 @@ static void figures(void **state)
 		{"[stock]\nthickness = 9/8 in\n", 2, 13, 3, "the fraction '9/8' is not below 1"},
 		{"[stock]\nthickness = 1/0 in\n", 2, 13, 3, "the fraction '1/0' is not below 1"},
 		{"[stock]\ngrammage = 250\n", 2, 12, 3,
-		 "missing unit behind '250'; write g/m2 or gsm"},
+		 "missing unit behind '250'; write g/m2, gsm or lb cover"},
+		{"[lettering]\nbox = 60 mm\n", 2, 7, 5,
+		 "'60 mm' is no box; write two lengths such as '105 mm x 148 mm'"},
+		{"[lettering]\nbox = 0 mm x 9 mm\n", 2, 7, 11,
+		 "box '0 mm x 9 mm' is out of range; both sides lie above 0 mm and up to 2000 mm"},
+		{"[lettering]\nelement = x\n", 2, 1, 7,
+		 "unknown key 'element' in [lettering]; did you mean 'elements'?"},
+		{"[stock]\nfinish = matt\n", 2, 10, 4,
+		 "unknown word 'matt' for finish; write uncoated or coated"},
 		{"[stock]\ngrammage = 250 g\n", 2, 16, 1,
-		 "unknown unit 'g' of a grammage; write g/m2 or gsm"},
+		 "unknown unit 'g' of a grammage; write g/m2, gsm or lb cover"},
 		{"[recipe art]\nspeed = 5\npower = 80 %\n", 2, 9, 1,
 		 "missing unit behind '5'; write mm/s, mm/min, in/min or in/s"},
 		{"[recipe art]\nspeed = 5 mm/s\npower = 80\n", 3, 9, 2,

@@ -1,0 +1,334 @@
+/* name-fit.c - lettering that differs from card to card: inside its box, and clear of the edges. */
+#include "cutlint/rule.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+struct options {
+	double margin_error_mm, margin_warning_mm;
+	bool required;
+};
+
+static const struct cutlint_option OPTIONS[] = {
+	{"margin-error", CUTLINT_OPTION_LENGTH, offsetof(struct options, margin_error_mm), "3 mm",
+	 0, 100, NULL, false,
+	 "lettering nearer than this to an edge or the fold of its panel is an error"},
+	{"margin-warning", CUTLINT_OPTION_LENGTH, offsetof(struct options, margin_warning_mm),
+	 "6 mm", 0, 100, NULL, false,
+	 "lettering nearer than this to an edge or the fold of its panel is a warning"},
+	{"required", CUTLINT_OPTION_FLAG, offsetof(struct options, required), "yes", 0, 1, NULL,
+	 false, "a card without lettering is a warning"},
+	{.name = NULL},
+};
+
+static const double SLACK_MM = 0.001;
+
+/* One piece of lettering on one card: all that the job takes by one element. */
+struct lettering {
+	const struct cutlint_element *element;
+	uint32_t card;
+	uint32_t first, last; /* of its outlines: they need not be neighbours */
+};
+
+static double along(struct cutlint_xy at, struct cutlint_xy direction)
+{
+	return at.x * direction.x + at.y * direction.y;
+}
+
+/* From where to where something reaches in a direction, and the vertices there, if it has any. */
+struct reach {
+	double from, to;
+	uint32_t first, last;
+};
+
+static const struct reach NOTHING = {INFINITY, -INFINITY, CUTLINT_NONE, CUTLINT_NONE};
+
+static void widen(struct reach *reach, double value, uint32_t vertex)
+{
+	if (value < reach->from) {
+		reach->from = value;
+		reach->first = vertex;
+	}
+	if (value > reach->to) {
+		reach->to = value;
+		reach->last = vertex;
+	}
+}
+
+static void widen_by_outline(const struct cutlint_design *design, uint32_t number,
+			     struct cutlint_xy direction, struct reach *reach)
+{
+	const struct cutlint_outline *outline = &design->outlines[number];
+	for (uint32_t i = 0; i < outline->vertex_count; i++) {
+		uint32_t vertex = outline->first_vertex + i;
+		widen(reach, along(cutlint_point_mm(design->vertices[vertex]), direction), vertex);
+	}
+}
+
+static bool is_lettering(const struct cutlint_design *design, uint32_t outline)
+{
+	return cutlint_outline_role(design, outline) == CUTLINT_ROLE_ART &&
+	       cutlint_outline_shape(design, outline)->lettering;
+}
+
+static bool belongs(const struct cutlint_check *check, const struct lettering *lettering,
+		    uint32_t outline)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	return is_lettering(design, outline) &&
+	       cutlint_outline_shape(design, outline)->lettering == lettering->element &&
+	       cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline) ==
+		       lettering->card;
+}
+
+static struct reach reach_of(const struct cutlint_check *check, const struct lettering *lettering,
+			     struct cutlint_xy direction)
+{
+	struct reach reach = NOTHING;
+	for (uint32_t i = lettering->first; i <= lettering->last; i++) {
+		if (belongs(check, lettering, i))
+			widen_by_outline(cutlint_check_design(check), i, direction, &reach);
+	}
+	return reach;
+}
+
+/* A card's two directions: `down` runs along its fold, `across` square to it. */
+struct frame {
+	struct cutlint_xy across, down;
+	bool folded;
+	double fold; /* where the fold lies across */
+};
+
+static struct frame frame_of(const struct cutlint_sheet *sheet, uint32_t card)
+{
+	struct frame frame = {.across = {1, 0}, .down = {0, 1}};
+	if (sheet->cards[card].fold == CUTLINT_NONE)
+		return frame;
+	const struct cutlint_fold *fold = &sheet->folds[sheet->cards[card].fold];
+	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
+	double length = hypot(x, y);
+	frame.down = (struct cutlint_xy){x / length, y / length};
+	frame.across = (struct cutlint_xy){-y / length, x / length};
+	frame.folded = true;
+	frame.fold = along(fold->from, frame.across);
+	return frame;
+}
+
+static struct reach card_reach(const struct cutlint_check *check, uint32_t number,
+			       struct cutlint_xy direction)
+{
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[number];
+	struct reach reach = NOTHING;
+	if (card->outline != CUTLINT_NONE) {
+		const struct cutlint_design *design = cutlint_check_design(check);
+		for (uint32_t i = 0; i < design->outline_count; i++) {
+			enum cutlint_role role = cutlint_outline_role(design, i);
+			if (i == card->outline ||
+			    ((role == CUTLINT_ROLE_OUTLINE || role == CUTLINT_ROLE_BLANK) &&
+			     cutlint_sheet_card_of(design, cutlint_check_sheet(check), i) ==
+				     number))
+				widen_by_outline(design, i, direction, &reach);
+		}
+		return reach;
+	}
+	struct cutlint_box box = card->box;
+	const struct cutlint_xy corners[] = {{box.left, box.top},
+					     {box.right, box.top},
+					     {box.right, box.bottom},
+					     {box.left, box.bottom}};
+	for (int i = 0; i < 4; i++)
+		widen(&reach, along(corners[i], direction), CUTLINT_NONE);
+	return reach;
+}
+
+/* The lettering's width and height as it is read: the closed card's spine stands or lies. */
+static void size_of(const struct cutlint_job *job, const struct frame *frame, struct reach across,
+		    struct reach down, double *width_mm, double *height_mm)
+{
+	bool spine_lies = job->spine == CUTLINT_SPINE_TOP || job->spine == CUTLINT_SPINE_BOTTOM;
+	bool swapped = frame->folded && spine_lies;
+	*width_mm = swapped ? down.to - down.from : across.to - across.from;
+	*height_mm = swapped ? across.to - across.from : down.to - down.from;
+}
+
+static struct cutlint_place place_of(const struct cutlint_check *check,
+				     const struct lettering *lettering)
+{
+	return cutlint_place_outline(cutlint_check_design(check), lettering->first);
+}
+
+static void report_size(struct cutlint_check *check, const struct lettering *lettering,
+			const char *what, double size_mm, double limit_mm, const char *advice)
+{
+	if (size_mm <= limit_mm + SLACK_MM)
+		return;
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_ERROR, place_of(check, lettering),
+		"lettering is %.2f mm %s, over the %.2f mm of its box", size_mm, what, limit_mm);
+	cutlint_limit_job(finding, "lettering", NULL, "box");
+	cutlint_measured(finding, what, size_mm, limit_mm, "mm");
+	cutlint_suggest(finding, "%s: %.0f %% of its size fits", advice,
+			floor(100 * limit_mm / size_mm));
+}
+
+/* Which edge of its panel lettering comes nearest to, and how near; less than 0 beyond it. */
+struct nearest {
+	double margin_mm;
+	uint32_t vertex;
+	bool is_fold;
+};
+
+static void take_side(struct nearest *nearest, double margin_mm, uint32_t vertex, bool is_fold)
+{
+	if (margin_mm < nearest->margin_mm)
+		*nearest = (struct nearest){margin_mm, vertex, is_fold};
+}
+
+static struct nearest nearest_of(const struct cutlint_check *check,
+				 const struct lettering *lettering, const struct frame *frame,
+				 const struct reach *across, const struct reach *down)
+{
+	struct reach card_across = card_reach(check, lettering->card, frame->across);
+	struct reach card_down = card_reach(check, lettering->card, frame->down);
+	struct nearest nearest = {INFINITY, CUTLINT_NONE, false};
+	bool before = frame->folded && (across->from + across->to) / 2 < frame->fold;
+	bool behind = frame->folded && !before;
+	double from = behind ? frame->fold : card_across.from;
+	double to = before ? frame->fold : card_across.to;
+	take_side(&nearest, across->from - from, across->first, behind);
+	take_side(&nearest, to - across->to, across->last, before);
+	take_side(&nearest, down->from - card_down.from, down->first, false);
+	take_side(&nearest, card_down.to - down->to, down->last, false);
+	return nearest;
+}
+
+static void report_margin(struct cutlint_check *check, const struct options *options,
+			  const struct nearest *nearest)
+{
+	bool bad = nearest->margin_mm < options->margin_error_mm - SLACK_MM;
+	double limit_mm = bad ? options->margin_error_mm : options->margin_warning_mm;
+	double wanted_mm = fmax(options->margin_error_mm, options->margin_warning_mm);
+	const char *what = nearest->is_fold ? "the fold" : "the edge of its panel";
+	if (nearest->margin_mm >= limit_mm - SLACK_MM)
+		return;
+	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
+	struct cutlint_place place =
+		cutlint_place_vertex(cutlint_check_design(check), nearest->vertex);
+	struct cutlint_finding *finding =
+		nearest->margin_mm < 0
+			? cutlint_report(check, severity, place, "lettering runs %.2f mm past %s",
+					 -nearest->margin_mm, what)
+			: cutlint_report(check, severity, place,
+					 "lettering is %.2f mm from %s as drawn, under %.2f mm",
+					 nearest->margin_mm, what, limit_mm);
+	cutlint_limit(finding, bad ? "margin-error" : "margin-warning");
+	cutlint_measured(finding, nearest->is_fold ? "from the fold" : "drawn", nearest->margin_mm,
+			 limit_mm, "mm");
+	cutlint_suggest(finding, "move it in by %.2f mm, or set it smaller",
+			wanted_mm - nearest->margin_mm);
+}
+
+static void judge(struct cutlint_check *check, const struct options *options,
+		  const struct lettering *lettering)
+{
+	const struct cutlint_job *job = cutlint_check_job(check);
+	struct frame frame = frame_of(cutlint_check_sheet(check), lettering->card);
+	struct reach across = reach_of(check, lettering, frame.across);
+	struct reach down = reach_of(check, lettering, frame.down);
+	double width_mm, height_mm;
+	size_of(job, &frame, across, down, &width_mm, &height_mm);
+	if (job->lettering_width_mm > 0) {
+		report_size(check, lettering, "wide", width_mm, job->lettering_width_mm,
+			    "set it smaller or closer, or on two lines");
+		report_size(check, lettering, "tall", height_mm, job->lettering_height_mm,
+			    "set it smaller");
+	}
+	struct nearest nearest = nearest_of(check, lettering, &frame, &across, &down);
+	report_margin(check, options, &nearest);
+}
+
+/* Pieces of lettering in the order of the file. */
+struct pieces {
+	struct lettering *items;
+	uint32_t count;
+};
+
+static void add_outline(const struct cutlint_check *check, struct pieces *pieces, uint32_t outline)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	uint32_t card = cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline);
+	const struct cutlint_element *element = cutlint_outline_shape(design, outline)->lettering;
+	if (card == CUTLINT_NONE)
+		return;
+	for (uint32_t i = pieces->count; i-- > 0;) {
+		struct lettering *piece = &pieces->items[i];
+		if (piece->element == element && piece->card == card) {
+			piece->last = outline;
+			return;
+		}
+	}
+	pieces->items[pieces->count++] = (struct lettering){element, card, outline, outline};
+}
+
+static bool has_lettering(const struct pieces *pieces, uint32_t card)
+{
+	for (uint32_t i = 0; i < pieces->count; i++) {
+		if (pieces->items[i].card == card)
+			return true;
+	}
+	return false;
+}
+
+static void report_missing(struct cutlint_check *check, uint32_t number)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[number];
+	struct cutlint_finding *finding = cutlint_report(
+		check, CUTLINT_WARNING,
+		card->outline == CUTLINT_NONE ? cutlint_place_design(design)
+					      : cutlint_place_outline(design, card->outline),
+		"card has no lettering that the job's section takes");
+	cutlint_limit(finding, "required");
+	cutlint_suggest(finding, "turn its text into paths and give it the name that the job's "
+				 "[lettering] section names");
+}
+
+static enum cutlint_outcome check_names(struct cutlint_check *check, const void *data)
+{
+	const struct options *options = data;
+	const struct cutlint_design *design = cutlint_check_design(check);
+	struct pieces pieces = {0};
+	if (!cutlint_check_job(check)->lettering_given)
+		return CUTLINT_LOOKED;
+	pieces.items = calloc((size_t)design->outline_count + 1, sizeof(*pieces.items));
+	if (!pieces.items)
+		return cutlint_could_not_look(check, "memory ran out");
+	for (uint32_t i = 0; i < design->outline_count; i++) {
+		if (is_lettering(design, i))
+			add_outline(check, &pieces, i);
+	}
+	for (uint32_t i = 0; i < pieces.count; i++)
+		judge(check, options, &pieces.items[i]);
+	for (uint32_t i = 0; options->required && i < cutlint_check_sheet(check)->card_count; i++) {
+		if (!has_lettering(&pieces, i))
+			report_missing(check, i);
+	}
+	free(pieces.items);
+	return CUTLINT_LOOKED;
+}
+
+CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
+	.abi = CUTLINT_RULE_ABI,
+	.size = sizeof(struct cutlint_rule),
+	.name = "name-fit",
+	.summary =
+		"names and other lettering of a batch that leave their box or come near an edge, "
+		"and cards without any",
+	.advice = "Set a long name smaller, closer or on two lines; keep 6 mm to the edges and the "
+		  "fold.",
+	.severity = CUTLINT_ERROR,
+	.options = OPTIONS,
+	.options_size = sizeof(struct options),
+	.needs = CUTLINT_NEEDS_CARDS,
+	.check = check_names,
+};
