@@ -59,6 +59,17 @@ static bool put_selector(struct reader *reader, struct svg_selector selector)
 	return SVG_ADD(css->selectors, css->selector_count, css->selector_capacity, selector);
 }
 
+static void say_selector(struct reader *reader, const char *code, struct svg_scan selector,
+			 const char *what, const char *advice)
+{
+	const struct svg_declaration_place *place = &reader->place;
+	struct notice *notice =
+		svg_say(place->say, NOTICE_WARNING, code, place->element,
+			svg_declaration_span(place, selector), "the selector '%.*s' %s",
+			svg_shown(selector), selector.at, what);
+	svg_suggest(place->say, notice, "%s", advice);
+}
+
 /* Returns false where memory ran out. */
 static bool read_selector(struct reader *reader, struct svg_scan text)
 {
@@ -69,11 +80,10 @@ static bool read_selector(struct reader *reader, struct svg_scan text)
 	if (state == SVG_SELECTOR_GOOD)
 		return put_selector(reader, selector);
 	if (state == SVG_SELECTOR_NOT_FOLLOWED)
-		svg_say(reader->place.say, NOTICE_WARNING, "unsupported-content",
-			reader->place.element, reader->place.span,
-			"the rules of selector '%.*s' are not applied; colours and what is hidden "
-			"may differ",
-			svg_shown(text), text.at);
+		say_selector(reader, "unsupported-content", text,
+			     "is not followed; colours and what is hidden may differ",
+			     "use types, classes, ids and attributes, or write what it sets on the "
+			     "elements");
 	return state != SVG_SELECTOR_NO_MEMORY;
 }
 
@@ -93,10 +103,9 @@ static enum svg_selector_state judge(struct reader *reader, struct svg_scan list
 	css->simple_count = simples;
 	css->compound_count = compounds;
 	if (state == SVG_SELECTOR_INVALID)
-		svg_say(reader->place.say, NOTICE_WARNING, "style", reader->place.element,
-			reader->place.span,
-			"'%.*s' is no selector; its rule is ignored, as in a viewer",
-			svg_shown(one), one.at);
+		say_selector(reader, "style", one,
+			     "can't be read; its rule is ignored, as in a viewer",
+			     "mend it, or take it out of the list");
 	return state;
 }
 
@@ -163,17 +172,24 @@ static bool is_harmless(struct svg_scan name)
 	return false;
 }
 
+/* `at` is where the rule stands in the sheet; NULL: it is the whole one. */
 static void say_skipped(struct reader *reader, enum notice_level level, const char *rule,
-			struct svg_scan what, const char *why)
+			const char *at, struct svg_scan what, const char *why)
 {
-	svg_say(reader->place.say, level, "unsupported-content", reader->place.element,
-		reader->place.span, "%s '%.*s' is not applied: %s", rule, svg_shown(what), what.at,
-		why);
+	const struct svg_declaration_place *place = &reader->place;
+	struct notice *notice = svg_say(
+		place->say, level, "unsupported-content", place->element,
+		at ? svg_declaration_span(place, (struct svg_scan){at, what.end}) : place->span,
+		"%s '%.*s' is not applied: %s", rule, svg_shown(what), what.at, why);
+	if (level > NOTICE_NOTE)
+		svg_suggest(place->say, notice,
+			    "write the rules that count into the style sheet, without it");
 }
 
 static bool read_rules(struct reader *reader, struct svg_scan text);
 
-static bool read_media(struct reader *reader, struct svg_scan query, struct svg_scan block)
+static bool read_media(struct reader *reader, const char *at, struct svg_scan query,
+		       struct svg_scan block)
 {
 	query = svg_trim(query);
 	enum svg_media media = svg_media_of(query);
@@ -184,17 +200,17 @@ static bool read_media(struct reader *reader, struct svg_scan query, struct svg_
 		return read;
 	}
 	if (media == SVG_MEDIA_OTHER)
-		say_skipped(reader, NOTICE_NOTE, "@media", query,
+		say_skipped(reader, NOTICE_NOTE, "@media", at, query,
 			    "the drawing counts as a screen shows it");
 	else
-		say_skipped(reader, NOTICE_WARNING, "@media", query,
+		say_skipped(reader, NOTICE_WARNING, "@media", at, query,
 			    "colours and what is hidden may differ");
 	return true;
 }
 
 static bool read_at_rule(struct reader *reader, struct svg_scan *scan)
 {
-	scan->at++;
+	const char *at = scan->at++;
 	struct svg_scan name = svg_take_word(scan);
 	struct svg_scan prelude = svg_trim(svg_take_until(scan, ";{"));
 	struct svg_scan block = {scan->at, scan->at};
@@ -203,12 +219,12 @@ static bool read_at_rule(struct reader *reader, struct svg_scan *scan)
 	else
 		svg_take(scan, ';');
 	if (svg_is_word(name, "media"))
-		return read_media(reader, prelude, block);
+		return read_media(reader, at, prelude, block);
 	if (svg_is_word(name, "import"))
-		say_skipped(reader, NOTICE_WARNING, "@import", prelude,
-			    "no other file is ever read; put its rules into this drawing");
+		say_skipped(reader, NOTICE_WARNING, "@import", at, prelude,
+			    "no other file is ever read");
 	else if (!is_harmless(name))
-		say_skipped(reader, NOTICE_WARNING, "the at-rule", name,
+		say_skipped(reader, NOTICE_WARNING, "the at-rule", at, name,
 			    "colours and what is hidden may differ");
 	return true;
 }
@@ -232,12 +248,12 @@ static bool is_applied(struct reader *reader, const struct cutlint_element *styl
 	struct svg_scan type_text = svg_trim(svg_scan_of(type ? type->value : ""));
 	struct svg_scan query = svg_scan_of(media ? media->value : "");
 	if (type_text.at < type_text.end && !svg_is_word(type_text, "text/css")) {
-		say_skipped(reader, NOTICE_WARNING, "a style sheet of type", type_text,
+		say_skipped(reader, NOTICE_WARNING, "a style sheet of type", NULL, type_text,
 			    "it is not CSS");
 		return false;
 	}
 	struct svg_scan nothing = {query.at, query.at};
-	return svg_media_of(query) == SVG_MEDIA_SHOWN || !read_media(reader, query, nothing);
+	return svg_media_of(query) == SVG_MEDIA_SHOWN || !read_media(reader, NULL, query, nothing);
 }
 
 /* Comments may stand between any two tokens; without them the rest need not look for them. */
@@ -274,9 +290,14 @@ static bool read_rules(struct reader *reader, struct svg_scan scan)
 }
 
 int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
-		const struct cutlint_element *style, char *text)
+		const struct cutlint_element *style, char *text, const struct svg_pieces *pieces)
 {
-	struct reader reader = {css, arena, {say, style, style->start_tag}, 0};
+	struct svg_declaration_place place = {.say = say,
+					      .element = style,
+					      .span = style->start_tag,
+					      .text = text,
+					      .pieces = pieces};
+	struct reader reader = {css, arena, place, 0};
 	if (!is_applied(&reader, style))
 		return 0;
 	blank_comments(text);

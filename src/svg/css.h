@@ -60,11 +60,11 @@ struct svg_css {
 };
 
 /*
- * Adds the style sheet of a style element. `text` must stay; its comments are blanked out. Returns
- * 0, or -1 where memory ran out.
+ * Adds the style sheet of a style element. `text` must stay; its comments are blanked out. `pieces`
+ * tell where it stands. Returns 0, or -1 where memory ran out.
  */
 int svg_css_add(struct svg_css *css, struct arena *arena, struct svg_say *say,
-		const struct cutlint_element *style, char *text);
+		const struct cutlint_element *style, char *text, const struct svg_pieces *pieces);
 
 /* Calls `visit` with each selector that matches the element. */
 typedef void svg_css_visit(void *user, const struct svg_selector *selector);

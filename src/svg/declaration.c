@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "svg/map.h"
+
 static bool starts(struct svg_scan scan, const char *with)
 {
 	size_t length = strlen(with);
@@ -81,23 +83,56 @@ static bool holds(struct svg_scan scan, const char *part)
 	return false;
 }
 
+struct cutlint_span svg_declaration_span(const struct svg_declaration_place *place,
+					 struct svg_scan part)
+{
+	uint32_t start, end;
+	if (place->attribute) {
+		struct svg_map map = svg_map_start(place->bytes, place->entities, place->element,
+						   place->attribute);
+		const char *text = place->attribute->value;
+		start = svg_map_byte(&map, (uint32_t)(part.at - text));
+		end = svg_map_byte(&map, (uint32_t)(part.end - text));
+	} else if (place->text && place->pieces->count) {
+		start = svg_pieces_byte(place->pieces, (uint32_t)(part.at - place->text));
+		end = svg_pieces_byte(place->pieces, (uint32_t)(part.end - place->text));
+	} else {
+		return place->span;
+	}
+	return (struct cutlint_span){start, end > start ? end - start : 0};
+}
+
 void svg_declaration_complain(const struct svg_declaration_place *place, enum svg_property property,
 			      struct svg_scan value)
 {
 	const char *name = svg_property_name(property);
-	if (holds(value, "var(") || holds(value, "calc(")) {
-		svg_say(place->say, NOTICE_WARNING, "unsupported-content", place->element,
-			place->span, "%s: '%.*s' is not worked out; the declaration is ignored",
-			name, svg_shown(value), value.at);
-		return;
-	}
-	svg_say(place->say, NOTICE_WARNING, "style", place->element, place->span,
-		"'%.*s' is no value of %s; it is ignored", svg_shown(value), value.at, name);
+	struct cutlint_span at = svg_declaration_span(place, value);
+	bool computed = holds(value, "var(") || holds(value, "calc(");
+	struct notice *notice =
+		computed
+			? svg_say(place->say, NOTICE_WARNING, "unsupported-content", place->element,
+				  at, "%s: '%.*s' is not worked out; the declaration is ignored",
+				  name, svg_shown(value), value.at)
+			: svg_say(place->say, NOTICE_WARNING, "style", place->element, at,
+				  "'%.*s' is no value of %s; it is ignored", svg_shown(value),
+				  value.at, name);
+	svg_suggest(place->say, notice,
+		    computed ? "write the value that it comes to"
+			     : "mend the value, or remove it; a viewer ignores it, too");
 }
 
 /* Properties that move or shape what is drawn and that are not followed. */
 static const char *const MOVING[] = {"rotate",      "scale", "translate",
 				     "offset-path", "zoom",  "transform-box"};
+
+static void say_moving(const struct svg_declaration_place *place, struct svg_scan name,
+		       const char *property)
+{
+	struct notice *notice = svg_say(place->say, NOTICE_WARNING, "unsupported-content",
+					place->element, svg_declaration_span(place, name),
+					"the CSS property %s is not followed", property);
+	svg_suggest(place->say, notice, "write what it does into the attribute transform");
+}
 
 static void note_unread(const struct svg_declaration_place *place, struct svg_scan name,
 			struct svg_scan value)
@@ -105,8 +140,7 @@ static void note_unread(const struct svg_declaration_place *place, struct svg_sc
 	for (size_t i = 0; i < sizeof(MOVING) / sizeof(*MOVING); i++) {
 		if (svg_is_word(name, MOVING[i]) && !svg_is_word(value, "none") &&
 		    !svg_is_word(value, "view-box"))
-			svg_say(place->say, NOTICE_WARNING, "unsupported-content", place->element,
-				place->span, "the CSS property %s is not followed", MOVING[i]);
+			say_moving(place, name, MOVING[i]);
 	}
 }
 

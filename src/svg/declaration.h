@@ -2,6 +2,8 @@
 #ifndef SVG_DECLARATION_H
 #define SVG_DECLARATION_H
 
+#include "svg/entity.h"
+#include "svg/pieces.h"
 #include "svg/property.h"
 #include "svg/say.h"
 
@@ -11,12 +13,21 @@ struct svg_declaration {
 	struct svg_value value;
 };
 
-/* Where notices about declarations go: to an element, at a place of the source. */
+/* Where notices about style go: to an element, and to where its text stands in the source. */
 struct svg_declaration_place {
 	struct svg_say *say;
 	const struct cutlint_element *element;
-	struct cutlint_span span;
+	struct cutlint_span span; /* of all of the text, where no more is known */
+	const char *text;         /* of a style element, with its pieces; else NULL */
+	const struct svg_pieces *pieces;
+	const struct cutlint_attribute *attribute; /* of which it is the value; else NULL */
+	const char *bytes;                         /* of the source */
+	struct svg_entities *entities;
 };
+
+/* The span of a part of the text. */
+struct cutlint_span svg_declaration_span(const struct svg_declaration_place *place,
+					 struct svg_scan part);
 
 /*
  * The next valid declaration of a property that is read; others are passed by, with a notice where

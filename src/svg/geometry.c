@@ -69,6 +69,15 @@ enum svg_found svg_find_length(const struct svg_subject *subject, enum svg_prope
 	return attribute ? parse_attribute(subject, attribute, out) : SVG_FOUND_NOT;
 }
 
+static void say_lost_percentage(const struct svg_subject *subject, double percentage)
+{
+	struct svg_say *say = &subject->document->say;
+	struct notice *notice = svg_say(
+		say, NOTICE_WARNING, "length", subject->element, subject->element->start_tag,
+		"%g %% of a page that has no size comes out as 0", percentage);
+	svg_suggest(say, notice, "give the <svg> element a width, a height and a viewBox");
+}
+
 /* A viewer takes the window for a page that has no size; here there is none. */
 static double resolve(const struct svg_subject *subject, struct svg_length length,
 		      enum svg_direction direction)
@@ -76,9 +85,7 @@ static double resolve(const struct svg_subject *subject, struct svg_length lengt
 	const struct svg_viewport *viewport = &subject->viewport;
 	if (length.unit == SVG_UNIT_PERCENT && length.value != 0 && viewport->width == 0 &&
 	    viewport->height == 0)
-		svg_say(&subject->document->say, NOTICE_WARNING, "length", subject->element,
-			subject->element->start_tag,
-			"%g %% of a page that has no size comes out as 0", length.value);
+		say_lost_percentage(subject, length.value);
 	return svg_length_resolve(length, *viewport, direction);
 }
 
@@ -127,10 +134,13 @@ struct svg_align svg_find_align(const struct svg_subject *subject)
 		svg_attribute(subject->element, "preserveAspectRatio");
 	if (!attribute || svg_align_parse(svg_scan_of(attribute->value), &align))
 		return align;
-	svg_say(&subject->document->say, NOTICE_ERROR, "view-box", subject->element,
-		svg_value_span(attribute),
-		"preserveAspectRatio '%.60s' can't be read; xMidYMid meet is taken",
-		attribute->value);
+	struct notice *notice =
+		svg_say(&subject->document->say, NOTICE_ERROR, "view-box", subject->element,
+			svg_value_span(attribute),
+			"preserveAspectRatio '%.60s' can't be read; xMidYMid meet is taken",
+			attribute->value);
+	svg_suggest(&subject->document->say, notice,
+		    "write none, or such as xMidYMid with meet or slice behind it");
 	return svg_align_default();
 }
 
@@ -188,10 +198,12 @@ static struct svg_matrix about_origin(const struct svg_subject *subject, struct 
 	if (!value)
 		return matrix;
 	if (!parse_origin(value->text, subject->viewport, &origin)) {
-		svg_say(&subject->document->say, NOTICE_WARNING, "transform", subject->element,
-			svg_text_span(subject, value->text.at),
-			"transform-origin '%.*s' can't be read; 0 0 is taken",
-			svg_shown(value->text), value->text.at);
+		struct notice *notice =
+			svg_say(&subject->document->say, NOTICE_WARNING, "transform",
+				subject->element, svg_text_span(subject, value->text.at),
+				"transform-origin '%.*s' can't be read; 0 0 is taken",
+				svg_shown(value->text), value->text.at);
+		svg_suggest(&subject->document->say, notice, "write two lengths");
 		return matrix;
 	}
 	matrix = svg_multiply(svg_translation(origin.x, origin.y), matrix);

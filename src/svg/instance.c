@@ -110,9 +110,11 @@ static void transform(struct svg_walk *walk, uint32_t index, struct svg_state *s
 		return;
 	/* CSS Transforms 1, 8: what can't be turned back is not displayed. */
 	const struct svg_value *value = svg_specified_value(&walk->specified, SVG_TRANSFORM);
-	svg_say(&walk->document->say, NOTICE_WARNING, "transform", subject.element,
+	struct notice *notice = svg_say(
+		&walk->document->say, NOTICE_WARNING, "transform", subject.element,
 		svg_text_span(&subject, value->text.at),
 		"this transform flattens all to a line or a point; nothing of it is burned");
+	svg_suggest(&walk->document->say, notice, "check its numbers, or remove the element");
 	if (state->unburned == CUTLINT_BURNED)
 		state->unburned = CUTLINT_UNBURNED_DISPLAY;
 }
@@ -360,9 +362,10 @@ static void note_root_transform(const struct svg_subject *root)
 	const struct svg_value *value = svg_specified_value(root->specified, SVG_TRANSFORM);
 	if (!value || svg_is_word(value->text, "none") || value->text.at == value->text.end)
 		return;
-	svg_say(&root->document->say, NOTICE_WARNING, "unsupported-content", root->element,
-		svg_text_span(root, value->text.at),
-		"a transform on the root element is not applied");
+	struct notice *notice = svg_say(&root->document->say, NOTICE_WARNING, "unsupported-content",
+					root->element, svg_text_span(root, value->text.at),
+					"a transform on the root element is not applied");
+	svg_suggest(&root->document->say, notice, "put all into a <g> that has this transform");
 }
 
 int svg_walk_root(struct svg_walk *walk)

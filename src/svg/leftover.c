@@ -37,18 +37,27 @@ static void add(struct count *counts, const struct cutlint_element *element, uin
 	counts[i].shapes += shapes;
 }
 
+static void say_unfollowed(struct svg_document *document, const struct cutlint_element *element,
+			   const char *what, const char *advice)
+{
+	struct notice *notice = svg_say(&document->say, NOTICE_WARNING, "unsupported-content",
+					element, element->start_tag, "%s", what);
+	svg_suggest(&document->say, notice, "%s", advice);
+}
+
 void svg_note_unfollowed(struct svg_document *document)
 {
 	for (uint32_t i = 0; i < document->count; i++) {
 		const struct cutlint_element *element = document->elements[i];
 		if (document->nodes[i].kind == SVG_KIND_SCRIPT)
-			svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
-				element->start_tag,
-				"this script is not run; what it would draw is missing");
+			say_unfollowed(document, element,
+				       "this script is not run; what it would draw is missing",
+				       "save the drawing as it stands once the script has run");
 		if (document->nodes[i].kind == SVG_KIND_ANIMATION)
-			svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
-				element->start_tag,
-				"animation is not followed; the drawing counts as it stands");
+			say_unfollowed(
+				document, element,
+				"animation is not followed; the drawing counts as it stands",
+				"draw the state that is to be cut, and take the animation out");
 	}
 }
 

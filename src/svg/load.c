@@ -123,7 +123,10 @@ static struct cutlint_design *read_document(struct svg_document *document)
 {
 	struct notices *notices = document->say.notices;
 	if (is_blank(&document->source)) {
-		notice_add(notices, NOTICE_FATAL, "empty-file", 0, 0, "the file is empty");
+		notice_suggest(
+			notices,
+			notice_add(notices, NOTICE_FATAL, "empty-file", 0, 0, "the file is empty"),
+			"save the drawing anew; see that the disk is not full");
 		return NULL;
 	}
 	const char *kind = svg_foreign_kind(&document->source);

@@ -27,9 +27,11 @@ static bool find_size(const struct svg_subject *root, enum svg_property property
 	*px = length.value;
 	if (length.value >= 0)
 		return true;
-	svg_say(&root->document->say, NOTICE_ERROR, "page-size", root->element,
-		root->element->start_tag, "%s is negative; it is ignored",
-		svg_property_name(property));
+	struct notice *notice =
+		svg_say(&root->document->say, NOTICE_ERROR, "page-size", root->element,
+			root->element->start_tag, "%s is negative; it is ignored",
+			svg_property_name(property));
+	svg_suggest(&root->document->say, notice, "write the size of the sheet in mm");
 	return false;
 }
 

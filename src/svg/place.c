@@ -142,15 +142,21 @@ static void draw_text(const struct svg_subject *subject, enum svg_kind kind,
 			    path ? "path-data" : "points");
 }
 
+static void say_css_data(struct svg_document *document, const struct cutlint_element *element)
+{
+	struct notice *notice =
+		svg_say(&document->say, NOTICE_WARNING, "unsupported-content", element,
+			element->start_tag, "path data in CSS is not read; the attribute d counts");
+	svg_suggest(&document->say, notice, "write the path data into the attribute d");
+}
+
 static void draw(struct svg_walk *walk, const struct svg_subject *subject, enum svg_kind kind,
 		 const struct svg_state *state)
 {
 	struct svg_outliner *outliner = &walk->outliner;
 	outliner->shape = walk->shape_count;
 	if (svg_specified_value(subject->specified, SVG_D))
-		svg_say(&walk->document->say, NOTICE_WARNING, "unsupported-content",
-			subject->element, subject->element->start_tag,
-			"path data in CSS is not read; the attribute d counts");
+		say_css_data(walk->document, subject->element);
 	if (kind == SVG_KIND_PATH || kind == SVG_KIND_POLYLINE || kind == SVG_KIND_POLYGON) {
 		draw_text(subject, kind, outliner, state);
 		return;

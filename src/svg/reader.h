@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "svg/document.h"
+#include "svg/pieces.h"
 #include "svg/tree.h"
 
 /* An element that is open. */
@@ -27,7 +28,8 @@ struct svg_reader {
 	uint32_t defaults;   /* attributes that the DOCTYPE gives a value */
 	const char *drawing_namespace;
 	struct svg_tree tree;
-	struct text style; /* of the style element that is open */
+	struct text style;        /* of the style element that is open */
+	struct svg_pieces pieces; /* where that text stands */
 	bool stopped;
 	bool memory_failed;
 };

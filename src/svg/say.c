@@ -89,10 +89,14 @@ void svg_say_rest(struct svg_say *say)
 	uint32_t most = svg_limit_of(say->limits, SVG_LIMIT_NOTICES);
 	for (size_t i = 0; i < sizeof(say->heard) / sizeof(*say->heard); i++) {
 		const struct svg_heard *heard = &say->heard[i];
-		if (heard->count > most)
+		if (heard->count <= most)
+			continue;
+		struct notice *notice =
 			notice_add(say->notices, heard->level, heard->code, 0, 0,
 				   "%u more of this kind are not listed (limit notices: %u)",
 				   heard->count - most, most);
+		notice_suggest(say->notices, notice,
+			       "to see them all, raise it: --limit notices=N");
 	}
 }
 

@@ -46,11 +46,13 @@ static bool is_size(const struct svg_subject *subject, enum svg_property propert
 {
 	if (value > 0)
 		return true;
-	if (value < 0)
-		svg_say(&subject->document->say, NOTICE_ERROR, "length", subject->element,
-			subject->element->start_tag,
-			"%s is negative (%g): the element is not drawn",
-			svg_property_name(property), value);
+	if (!(value < 0))
+		return false;
+	struct notice *notice = svg_say(&subject->document->say, NOTICE_ERROR, "length",
+					subject->element, subject->element->start_tag,
+					"%s is negative (%g): the element is not drawn",
+					svg_property_name(property), value);
+	svg_suggest(&subject->document->say, notice, "mend the number, or remove the element");
 	return false;
 }
 

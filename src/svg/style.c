@@ -29,7 +29,19 @@ static void declare(struct svg_specified *specified, enum svg_property property,
 	specified->values[property] = *value;
 }
 
-static void read_attribute(struct svg_say *say, const struct cutlint_element *element,
+static struct svg_declaration_place place_of(struct svg_document *document,
+					     const struct cutlint_element *element,
+					     const struct cutlint_attribute *attribute)
+{
+	return (struct svg_declaration_place){.say = &document->say,
+					      .element = element,
+					      .span = attribute->value_span,
+					      .attribute = attribute,
+					      .bytes = document->source.bytes,
+					      .entities = &document->entities};
+}
+
+static void read_attribute(struct svg_document *document, const struct cutlint_element *element,
 			   const struct cutlint_attribute *attribute,
 			   struct svg_specified *specified)
 {
@@ -42,7 +54,7 @@ static void read_attribute(struct svg_say *say, const struct cutlint_element *el
 		declare(specified, property, RANK_ATTRIBUTE, &value);
 		return;
 	}
-	struct svg_declaration_place place = {say, element, svg_value_span(attribute)};
+	struct svg_declaration_place place = place_of(document, element, attribute);
 	svg_declaration_complain(&place, property, svg_trim(text));
 }
 
@@ -65,13 +77,13 @@ static void apply_rule(void *user, const struct svg_selector *selector)
 	}
 }
 
-static void read_style(struct svg_say *say, const struct cutlint_element *element,
+static void read_style(struct svg_document *document, const struct cutlint_element *element,
 		       struct svg_specified *specified)
 {
 	const struct cutlint_attribute *style = svg_attribute(element, "style");
 	if (!style)
 		return;
-	struct svg_declaration_place place = {say, element, svg_value_span(style)};
+	struct svg_declaration_place place = place_of(document, element, style);
 	struct svg_scan scan = svg_scan_of(style->value);
 	struct svg_declaration declaration;
 	while (svg_declaration_next(&scan, &place, &declaration)) {
@@ -96,10 +108,10 @@ void svg_specify(struct svg_document *document, const struct cutlint_element *el
 {
 	memset(out->ranks, 0, sizeof(out->ranks));
 	for (uint32_t i = 0; i < element->attribute_count; i++)
-		read_attribute(&document->say, element, &element->attributes[i], out);
+		read_attribute(document, element, &element->attributes[i], out);
 	struct matching matching = {&document->css, out};
 	svg_css_match(&document->css, element, apply_rule, &matching);
-	read_style(&document->say, element, out);
+	read_style(document, element, out);
 	spread_marker(out);
 }
 

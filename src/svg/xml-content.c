@@ -20,8 +20,10 @@ static void check_root(struct svg_reader *reader, void *context, const struct cu
 	struct svg_say *say = &reader->document->say;
 	reader->drawing_namespace = uri ? svg_tree_name(&reader->tree, uri) : NULL;
 	if (strcmp(root->tag, "svg") != 0) {
-		svg_say(say, NOTICE_FATAL, "not-svg", root, root->start_tag,
-			"the root element is <%.60s>, not <svg>", root->tag);
+		struct notice *notice =
+			svg_say(say, NOTICE_FATAL, "not-svg", root, root->start_tag,
+				"the root element is <%.60s>, not <svg>", root->tag);
+		svg_suggest(say, notice, "export the drawing as SVG");
 		svg_reader_stop(reader, context);
 	} else if (!uri || strcmp(uri, SVG_NAMESPACE) != 0) {
 		struct notice *notice =
@@ -114,8 +116,9 @@ static void end_style(struct svg_reader *reader, void *context, uint32_t index)
 	char *copy = arena_copy(document->arena, text, reader->style.length);
 	bool failed = reader->style.failed || !copy ||
 		      svg_css_add(&document->css, document->arena, &document->say,
-				  document->elements[index], copy) < 0;
+				  document->elements[index], copy, &reader->pieces) < 0;
 	reader->style.length = 0;
+	reader->pieces.count = 0;
 	if (failed)
 		svg_reader_run_out(reader, context);
 }
@@ -139,6 +142,19 @@ static void end_element(void *context, const xmlChar *tag, const xmlChar *prefix
 		end_style(reader, context, index);
 }
 
+static void add_style(struct svg_reader *reader, void *context, const char *text, uint32_t length)
+{
+	const struct source *source = &reader->document->source;
+	uint32_t end = svg_reader_byte(reader), offset = (uint32_t)reader->style.length;
+	bool added = context == reader->parser
+			     ? svg_pieces_add(&reader->pieces, offset, source, end, text, length)
+			     : svg_pieces_add_fixed(&reader->pieces, offset,
+						    svg_lex_reference(source->bytes, end).byte);
+	text_add(&reader->style, text, length);
+	if (!added)
+		svg_reader_run_out(reader, context);
+}
+
 static void characters(void *context, const xmlChar *text, int length)
 {
 	struct svg_reader *reader = svg_reader_of(context);
@@ -148,7 +164,7 @@ static void characters(void *context, const xmlChar *text, int length)
 	for (int i = 0; i < length && !node->has_text; i++)
 		node->has_text = !svg_is_space((char)text[i]);
 	if (node->kind == SVG_KIND_STYLE)
-		text_add(&reader->style, (const char *)text, (size_t)length);
+		add_style(reader, context, (const char *)text, (uint32_t)length);
 }
 
 static void instruction(void *context, const xmlChar *target, const xmlChar *data)
@@ -157,10 +173,15 @@ static void instruction(void *context, const xmlChar *target, const xmlChar *dat
 	struct svg_reader *reader = svg_reader_of(context);
 	if (strcmp((const char *)target, "xml-stylesheet") != 0)
 		return;
-	struct cutlint_span at = {svg_reader_byte(reader), 0};
-	svg_say(&reader->document->say, NOTICE_WARNING, "unsupported-content", NULL, at,
+	const struct source *source = &reader->document->source;
+	struct cutlint_span at =
+		svg_lex_tag(source->bytes, source->length, svg_reader_byte(reader));
+	at.length = 0;
+	struct notice *notice = svg_say(
+		&reader->document->say, NOTICE_WARNING, "unsupported-content", NULL, at,
 		"the style sheet that is named here is not read; colours and what is hidden may "
 		"differ");
+	svg_suggest(&reader->document->say, notice, "put its rules into a <style> element");
 }
 
 void svg_xml_hear_content(xmlSAXHandler *sax)

@@ -100,9 +100,9 @@ static void hear_error(void *context, xmlErrorPtr error)
 	struct notice *notice = svg_say(
 		&reader->document->say, NOTICE_FATAL, "xml-syntax", NULL, at, "%s (libxml2: %.*s)",
 		end ? end : wording_of(error->code), (int)strcspn(message, "\n"), message);
-	if (end)
-		svg_suggest(&reader->document->say, notice,
-			    "it may not have been saved or copied whole");
+	svg_suggest(&reader->document->say, notice,
+		    end ? "it may not have been saved or copied whole"
+			: "mend the file here, or save it anew with the program that drew it");
 	svg_reader_stop(reader, context);
 }
 

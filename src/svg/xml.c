@@ -99,6 +99,7 @@ int svg_xml_read(struct svg_document *document)
 			"the file is not well-formed XML");
 	svg_tree_finish(&reader->tree);
 	text_finish(&reader->style);
+	svg_pieces_finish(&reader->pieces);
 	xmlFree((void *)(uintptr_t)
 			reader->refused.orig); /* the parser may have kept a text in it */
 	free(reader->open);

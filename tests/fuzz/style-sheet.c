@@ -40,10 +40,11 @@ static void read_sheet(struct arena *arena, const uint8_t *bytes, size_t length)
 	struct notices notices = {.arena = arena};
 	struct svg_limits limits = {{0}};
 	struct svg_say say = {.notices = &notices, .limits = &limits};
+	struct svg_pieces pieces = {0};
 	struct svg_css css = {0};
 	for (int sheet = 0; sheet < 2; sheet++) { /* the second one meets what the first left */
 		char *text = arena_copy(arena, (const char *)bytes, length);
-		if (!text || svg_css_add(&css, arena, &say, &root, text) < 0)
+		if (!text || svg_css_add(&css, arena, &say, &root, text, &pieces) < 0)
 			break;
 	}
 	svg_css_match(&css, &root, look, &css);

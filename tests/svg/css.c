@@ -1,5 +1,6 @@
 /* Style sheets: Selectors 3 (sections 6, 8, 9), CSS Cascade, CSS Syntax. */
 #include <stdio.h>
+#include <string.h>
 
 #include "helper.h"
 
@@ -86,26 +87,28 @@ static void comments_wrappings_and_cdata_are_passed_by(void **state)
 static void what_is_not_followed_is_said(void **state)
 {
 	(void)state;
-	static const char *const SHEETS[] = {
-		"path:last-child{fill:red}",
-		"a+b{fill:red}",
-		"a~b{fill:red}",
-		"rect:nth-child(1){fill:red}",
-		"svg|rect{fill:red}",
-		"[id='R' i]{fill:red}",
-		"rect:not(g rect){fill:red}",
-		"@media (min-width:1px){rect{fill:red}}",
-		"@supports (fill:red){rect{fill:red}}",
-		"@import 'x.css';",
-		"rect{fill:var(--x)}",
-		"rect{rotate:45deg}",
-		"rect{transform-box:fill-box}",
+	static const struct {
+		const char *sheet, *place;
+	} CASES[] = {
+		{"path:last-child{fill:red}", "path:last"},
+		{"a,g>a+b{fill:red}", "g>a+b"},
+		{"a~b{fill:red}", "a~b"},
+		{"rect:nth-child(1){fill:red}", "rect:nth"},
+		{"svg|rect{fill:red}", "svg|rect"},
+		{"[id='R' i]{fill:red}", "[id='R' i]"},
+		{"rect:not(g rect){fill:red}", "rect:not"},
+		{"g{} @media (min-width:1px){rect{fill:red}}", "@media"},
+		{"@supports (fill:red){rect{fill:red}}", "@supports"},
+		{"@import 'x.css';", "@import"},
+		{"rect{fill : var(--x)}", "var(--x)"},
+		{"rect{r:1;rotate:45deg}", "rotate:"},
+		{"@media screen{rect{transform-box:fill-box}}", "transform-box"},
 	};
-	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
+	for (size_t i = 0; i < sizeof(CASES) / sizeof(*CASES); i++) {
 		char text[512];
-		snprintf(text, sizeof(text), SHEET("%s", RECT), SHEETS[i]);
+		snprintf(text, sizeof(text), SHEET("%s", RECT), CASES[i].sheet);
 		struct loaded loaded = load(text);
-		assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, "<style>");
+		assert_notice_at(&loaded, "unsupported-content", NOTICE_WARNING, CASES[i].place);
 		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
 		unload(&loaded);
 	}
@@ -196,31 +199,85 @@ static void what_is_for_print_only_is_noted(void **state)
 {
 	(void)state;
 	static const char *const TEXTS[] = {
+		DRAWING("<style media=\"print\">rect{fill:red}</style>" RECT),
 		SHEET("@media print{rect{fill:red}}", RECT),
 		SHEET("@media print and (color){rect{fill:red}}", RECT),
 		SHEET("@media not all{rect{fill:red}}", RECT),
-		DRAWING("<style media=\"print\">rect{fill:red}</style>" RECT),
 	};
 	for (size_t i = 0; i < sizeof(TEXTS) / sizeof(*TEXTS); i++) {
 		struct loaded loaded = load(TEXTS[i]);
-		assert_notice_at(&loaded, "unsupported-content", NOTICE_NOTE, "<style");
+		assert_notice_at(&loaded, "unsupported-content", NOTICE_NOTE,
+				 i ? "@media" : "<style");
 		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
 		unload(&loaded);
 	}
+}
+
+static void a_mistake_has_its_own_place_whatever_the_sheet_is_wrapped_in(void **state)
+{
+	(void)state;
+	static const char *const SHEETS[] = {
+		"g{}\n.a{fill:@bleu}",
+		"g{}\r\n/* \xc3\xa9 */\r\n.a{fill:\r\n@bleu}",
+		"g{}\r.a{fill:@bleu}",
+		"<![CDATA[g{}\r\n.a{\r\nfill:@bleu}]]>",
+		"g{}<![CDATA[g{}]]>\n<!-- .b{} -->.a{fill:@bleu}<![CDATA[]]>",
+		"g{}&#10;g &gt; .a{r:1}&#x2e;a{fill:@bleu}",
+		"/* &lt; \xf0\x9d\x84\x9e */ <?pi?>.a{&fill;:@bleu}",
+		".a{fill:@&wrong;}",
+		"&rule;.a{fill:@bleu}",
+		"/* 0123456789012345678901234567890123456789 \xc3\xa9\xc3\xa9\xc3\xa9 "
+		"0123456789012345678901234567890123456789012345678901234567890123456789 "
+		"0123456789012345678901234567890123456789012345678901234567890123456789 "
+		"0123456789012345678901234567890123456789012345678901234567890123456789 "
+		"0123456789012345678901234567890123456789012345678901234567890123456789 */"
+		"\xc3\xa9{fill:red} .a{fill:@bleu}",
+	};
+	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
+		char text[1024];
+		const char *mark = strchr(SHEETS[i], '@');
+		int before = snprintf(text, sizeof(text),
+				      "<!DOCTYPE svg [<!ENTITY fill 'fill'><!ENTITY wrong 'bleu'>"
+				      "<!ENTITY rule 'g{} g{}'>]>" ROOT_100MM "<style>%.*s",
+				      (int)(mark - SHEETS[i]), SHEETS[i]);
+		snprintf(text + before, sizeof(text) - (size_t)before, "%s</style></svg>",
+			 mark + 1);
+		struct loaded loaded = load(text);
+		const struct notice *notice = notice_of(&loaded, "style");
+		if ((int)notice->byte != before)
+			fail_msg("sheet %zu: at '%.20s'", i, text + notice->byte);
+		unload(&loaded);
+	}
+}
+
+static void a_mistake_in_an_attribute_has_its_own_place(void **state)
+{
+	(void)state;
+	struct loaded loaded = load("<!DOCTYPE svg [<!ENTITY r 'r:1;'>]>" DRAWING(
+		"<g style='&r;fill:red;\r\n stroke : bleu'/>"));
+	assert_notice_at(&loaded, "style", NOTICE_WARNING, "bleu'");
+	unload(&loaded);
 }
 
 static void a_rule_with_an_invalid_selector_is_void_as_in_a_viewer(void **state)
 {
 	(void)state;
 	/* Selectors 4, 4.1: an invalid selector in a list makes all of it invalid */
-	static const char *const SHEETS[] = {
-		"rect,.1a{fill:red}", "rect,{fill:red}",   "rect:frobnicate,rect{fill:red}",
-		"rect,>g{fill:red}",  "rect,a>{fill:red}", "#1,rect{fill:red}"};
-	for (size_t i = 0; i < sizeof(SHEETS) / sizeof(*SHEETS); i++) {
+	static const struct {
+		const char *sheet, *place;
+	} CASES[] = {
+		{"rect,.1a{fill:red}", ".1a"},
+		{"rect,{fill:red}", "{fill"},
+		{"rect:frobnicate,rect{fill:red}", "rect:frob"},
+		{"rect,>g{fill:red}", ">g{"},
+		{"rect,a>{fill:red}", "a>{"},
+		{"#1,rect{fill:red}", "#1,"},
+	};
+	for (size_t i = 0; i < sizeof(CASES) / sizeof(*CASES); i++) {
 		char text[512];
-		snprintf(text, sizeof(text), SHEET("%s", RECT), SHEETS[i]);
+		snprintf(text, sizeof(text), SHEET("%s", RECT), CASES[i].sheet);
 		struct loaded loaded = load(text);
-		assert_notice_at(&loaded, "style", NOTICE_WARNING, "<style>");
+		assert_notice_at(&loaded, "style", NOTICE_WARNING, CASES[i].place);
 		assert_int_equal(shape_of(&loaded, "r")->fill.rgb, 0);
 		unload(&loaded);
 	}
@@ -254,6 +311,8 @@ int main(void)
 		cmocka_unit_test(escapes_in_names_are_read),
 		cmocka_unit_test(media_that_a_screen_is_are_followed),
 		cmocka_unit_test(what_is_for_print_only_is_noted),
+		cmocka_unit_test(a_mistake_has_its_own_place_whatever_the_sheet_is_wrapped_in),
+		cmocka_unit_test(a_mistake_in_an_attribute_has_its_own_place),
 		cmocka_unit_test(a_rule_with_an_invalid_selector_is_void_as_in_a_viewer),
 		cmocka_unit_test(geometry_and_visibility_come_from_sheets_too),
 	};
