@@ -35,11 +35,14 @@ static double grows_to(const struct cutlint_tip *tip, double drawn_mm)
 	return tip->widths[tip->width_count - 1].along_mm;
 }
 
+/* A point that loses less of itself is a strip with a short end. */
+static const double GONE_LEAST_MM = 0.2;
+
 static void suggest(struct cutlint_finding *finding, const struct options *options,
 		    const struct cutlint_tip *tip, double gone_mm)
 {
 	double drawn_mm = options->width_mm + tip->burn_mm;
-	if (gone_mm > 0)
+	if (gone_mm >= GONE_LEAST_MM)
 		cutlint_suggest(finding,
 				"end it blunt, %.2f mm wide as drawn, or join it to the card; its "
 				"last %.2f mm burn away anyhow",

@@ -8,12 +8,12 @@
 struct options {
 	double one_bridge_mm2;
 	double area_per_mm;
-	double reach_times, tongue_times;
+	double reach_times, tongue_times, tongue_least_mm;
 };
 
 /*
  * A stencil maker gives a tiny island one bridge and others two or more, and "an island on one
- * bridge flops" is a card maker's; no source puts a figure to it. The four are choices.
+ * bridge flops" is a card maker's; no source puts a figure to it. All are choices.
  */
 static const struct cutlint_option OPTIONS[] = {
 	{"one-bridge", CUTLINT_OPTION_AREA, offsetof(struct options, one_bridge_mm2), "250 mm2", 0,
@@ -28,6 +28,8 @@ static const struct cutlint_option OPTIONS[] = {
 	 "warning"},
 	{"tongue", CUTLINT_OPTION_NUMBER, offsetof(struct options, tongue_times), "15", 1, 1e6,
 	 NULL, false, "a free tongue longer than so many times the width of its root is a warning"},
+	{"tongue-least", CUTLINT_OPTION_LENGTH, offsetof(struct options, tongue_least_mm), "10 mm",
+	 0, 1000, NULL, false, "a shorter tongue is no warning, however slim"},
 	{.name = NULL},
 };
 
@@ -35,6 +37,12 @@ static const double SLACK_MM = 0.001;
 
 /* So many further bridges are named. */
 enum { BRIDGES_MOST = 8 };
+
+/* What is printed with two decimals must not fall short of what is needed. */
+static double round_up(double mm)
+{
+	return ceil(100 * (mm - SLACK_MM)) / 100;
+}
 
 static struct cutlint_place place_of(const struct cutlint_check *check,
 				     const struct cutlint_neck *neck)
@@ -170,8 +178,8 @@ static void report_sole(struct cutlint_check *check, const struct trees *trees, 
 		cutlint_suggest(finding,
 				"give it a second bridge at its far end, or draw this one at least "
 				"%.2f mm wide",
-				neck->reach_mm / options->reach_times + neck->drawn_mm -
-					neck->width_mm);
+				round_up(neck->reach_mm / options->reach_times + neck->drawn_mm -
+					 neck->width_mm));
 }
 
 /* What holds a part with several bridges, and what hangs on it. */
@@ -236,7 +244,7 @@ static void check_slim(struct cutlint_check *check, const struct options *option
 	cutlint_measured(finding, "width", hold->width_mm, NAN, "mm");
 	relate_bridges(check, finding, part, hold->slimmest);
 	cutlint_suggest(finding, "draw its bridges %.2f mm wider together, or give it one more",
-			hold->area_mm2 / options->area_per_mm - hold->width_mm);
+			round_up(hold->area_mm2 / options->area_per_mm - hold->width_mm));
 }
 
 /* Returns 0, or -1 where memory ran out. */
@@ -267,7 +275,7 @@ static void report_tongue(struct cutlint_check *check, const struct options *opt
 			  struct cutlint_place place, double length_mm, double root_mm)
 {
 	double limit_mm = options->tongue_times * root_mm;
-	if (!(root_mm > 0) || length_mm <= limit_mm + SLACK_MM)
+	if (!(root_mm > 0) || length_mm <= fmax(limit_mm, options->tongue_least_mm) + SLACK_MM)
 		return;
 	struct cutlint_finding *finding = cutlint_report(
 		check, CUTLINT_WARNING, place,
@@ -278,8 +286,9 @@ static void report_tongue(struct cutlint_check *check, const struct options *opt
 	cutlint_measured(finding, "width", root_mm, NAN, "mm");
 	cutlint_suggest(finding,
 			"join its end to the card, draw its root at least %.2f mm wider, or "
-			"shorten it by %.1f mm",
-			length_mm / options->tongue_times - root_mm, length_mm - limit_mm);
+			"shorten it by %.2f mm",
+			round_up(length_mm / options->tongue_times - root_mm),
+			round_up(length_mm - limit_mm));
 }
 
 static bool is_slit(const struct cutlint_check *check, const struct cutlint_wall *wall)
@@ -323,21 +332,30 @@ static void check_strips(struct cutlint_check *check, const struct options *opti
 /* A root is looked for where a tip has grown as wide as this, as drawn (mm). */
 static const double ROOT_LEAST_MM = 1;
 
+/* Whether a tip is too long for its width at a place, if that is its root. */
+static bool is_long(const struct cutlint_tip *tip, struct cutlint_tip_width root, double times)
+{
+	return root.along_mm > times * (root.drawn_mm - tip->burn_mm);
+}
+
 /* The farthest place at which a tip is too long for its width; its width is 0 without one. */
 static struct cutlint_tip_width root_of_tip(const struct cutlint_tip *tip, double times)
 {
 	struct cutlint_tip_width root = {0, 0};
 	for (uint32_t i = 1; i < tip->width_count; i++) {
 		struct cutlint_tip_width a = tip->widths[i - 1], b = tip->widths[i];
+		bool widens = b.drawn_mm - a.drawn_mm > b.along_mm - a.along_mm;
+		/* Steep at its own end it is blunt; farther on the card begins. */
+		if (widens && a.along_mm > a.drawn_mm)
+			return is_long(tip, a, times) ? a : root;
 		if (b.drawn_mm < ROOT_LEAST_MM)
 			continue;
-		if (a.drawn_mm < ROOT_LEAST_MM &&
-		    b.along_mm <= times * (b.drawn_mm - tip->burn_mm)) {
+		if (a.drawn_mm < ROOT_LEAST_MM && !is_long(tip, b, times)) {
 			double share = (ROOT_LEAST_MM - a.drawn_mm) / (b.drawn_mm - a.drawn_mm);
 			b.along_mm = a.along_mm + share * (b.along_mm - a.along_mm);
 			b.drawn_mm = ROOT_LEAST_MM;
 		}
-		if (b.along_mm > times * (b.drawn_mm - tip->burn_mm))
+		if (is_long(tip, b, times))
 			root = b;
 	}
 	return root;

@@ -125,6 +125,43 @@ static void a_window_moved_off_the_fold_as_suggested_passes(void **state)
 		       false);
 }
 
+/* Its far corners lie hypot(4, 22.5) = 22.85 from the middle of its stem. */
+static void far_on_one_stem(char *out, size_t size, double mm)
+{
+	snprintf(out, size, OUTLINE "<path d='M8 %.6fH12V11H32.5V19H12V%.6fH8V23H38V7H8Z'/>",
+		 15 - mm / 2, 15 + mm / 2);
+}
+
+static void a_part_that_reaches_far_on_a_stem_as_wide_as_suggested_passes(void **state)
+{
+	follow(*state, far_on_one_stem, 2.0, "[weak-hold]", "draw this one at least ", false);
+}
+
+/* Kept material between two windows of one outline, 38 long. */
+static void tongue(char *out, size_t size, double mm)
+{
+	snprintf(out, size, OUTLINE "<path d='M8 %.6fH46V%.6fH8V7H52V23H8Z'/>", 15 + mm / 2,
+		 15 - mm / 2);
+}
+
+static void a_tongue_whose_root_is_as_much_wider_as_suggested_passes(void **state)
+{
+	follow(*state, tongue, 1.5, "[weak-hold]", "draw its root at least ", true);
+	follow(*state, tongue, 2.2, "[weak-hold]", "draw its root at least ", true);
+}
+
+static void hair(char *out, size_t size, double mm)
+{
+	snprintf(out, size, OUTLINE "<path d='M8 %.6fH13V%.6fH8V7H52V23H8Z'/>", 15 + mm / 2,
+		 15 - mm / 2);
+}
+
+static void a_free_strip_drawn_as_wide_as_suggested_passes(void **state)
+{
+	follow(*state, hair, 0.3, "[fine-tip]", "draw it at least ", false);
+	follow(*state, hair, 0.45, "[fine-tip]", "draw it at least ", false);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -133,6 +170,9 @@ int main(void)
 		SCENE(a_window_moved_in_from_the_edge_as_suggested_passes),
 		SCENE(a_hole_drawn_as_wide_as_suggested_passes),
 		SCENE(a_window_moved_off_the_fold_as_suggested_passes),
+		SCENE(a_part_that_reaches_far_on_a_stem_as_wide_as_suggested_passes),
+		SCENE(a_tongue_whose_root_is_as_much_wider_as_suggested_passes),
+		SCENE(a_free_strip_drawn_as_wide_as_suggested_passes),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
