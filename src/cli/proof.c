@@ -8,6 +8,7 @@
 
 #include "base/number.h"
 #include "cli/command.h"
+#include "cli/drawing.h"
 #include "cli/limit.h"
 #include "cli/replace.h"
 #include "cli/session.h"
@@ -166,12 +167,13 @@ static int say_unusable(const struct check_result *result, const char *name, boo
 static int prove(struct session *session, struct arena *arena, const struct arguments *arguments,
 		 const char *path)
 {
-	bool standard = strcmp(path, "-") == 0;
-	const char *stdin_name = arguments->stdin_name;
-	const char *name = !standard ? path : stdin_name ? stdin_name : "<stdin>";
+	struct drawing drawing = drawing_named(path, arguments->stdin_name);
+	const char *name = drawing.name;
 	session_load_rules(session);
+	struct session_job *job = session_job_for(session, drawing.place, 0);
 	const struct setup *setup =
-		session_setup_for(session, standard && stdin_name ? stdin_name : path);
+		job ? session_configure(session, job, drawing.place, arena) : NULL;
+	bool standard = drawing_is_standard_input(&drawing);
 	if (!setup || refuse_input(arguments, setup, standard ? NULL : path) < 0)
 		return STATUS_FAILED;
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};

@@ -32,6 +32,8 @@ static json_t *message_of(const struct finding *finding)
 {
 	struct text text = {0};
 	text_add_string(&text, finding->message);
+	if (finding->job)
+		text_format(&text, "; with %s", finding->job);
 	if (finding->suggestion)
 		text_format(&text, ". Suggestion: %s", finding->suggestion);
 	json_t *message = text.failed ? NULL : sarif_message(text.bytes);

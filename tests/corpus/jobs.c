@@ -51,6 +51,19 @@ static void several_jobs_say_which_of_them_a_finding_is_for(void **state)
 	ran_finish(&ran);
 }
 
+static void the_log_says_so_too(void **state)
+{
+	scene_write(*state, "bad.svg", BAD_DRAWING);
+	scene_write(*state, "wide.job", "[burn]\nkerf = 0.15 mm\n");
+	scene_write(*state, "fine.job", "[burn]\nkerf = 0.05 mm\n");
+	struct ran ran = CUTLINT(*state, "check", "--format=sarif", "--job", "wide.job", "--job",
+				 "fine.job", "bad.svg");
+	assert_int_equal(ran.status, 1);
+	assert_has(ran.out, "; with wide.job");
+	assert_has(ran.out, "; with fine.job");
+	ran_finish(&ran);
+}
+
 static void what_all_jobs_find_is_said_once_without_their_names(void **state)
 {
 	scene_write(*state, "bad.svg", BAD_DRAWING);
@@ -116,6 +129,20 @@ static void a_stretch_of_files_is_silenced_with_a_reason(void **state)
 	assert_has(ran.out, "\nbad.svg:3:44: error: ");
 	assert_has(ran.out, "drafts/bad.svg:4:1: warning: ");
 	assert_has(ran.err, "1 error, 2 warnings in 2 files; 1 silenced\n");
+	ran_finish(&ran);
+}
+
+static void the_log_and_the_proof_know_the_silence(void **state)
+{
+	make_folder(*state, "drafts");
+	scene_write(*state, "drafts/bad.svg", BAD_DRAWING);
+	scene_write(*state, "cutlint.job", DRAFTS_OFF);
+	struct ran ran = CUTLINT(*state, "check", "--format=sarif", "drafts/bad.svg");
+	assert_has(ran.out, "\"justification\":\"not cut yet\"");
+	assert_has(ran.out, "\"kind\":\"external\"");
+	ran_finish(&ran);
+	ran = CUTLINT(*state, "proof", "-o", "-", "drafts/bad.svg");
+	assert_has(ran.out, "1 silenced");
 	ran_finish(&ran);
 }
 
@@ -205,11 +232,13 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		SCENE(what_is_wrong_with_the_job_is_said_once_behind_all_drawings),
 		SCENE(several_jobs_say_which_of_them_a_finding_is_for),
+		SCENE(the_log_says_so_too),
 		SCENE(what_all_jobs_find_is_said_once_without_their_names),
 		SCENE(a_job_that_cannot_be_used_leaves_the_others_at_work),
 		SCENE(standard_input_is_read_once_and_takes_one_job),
 		SCENE(a_job_is_never_written_over),
 		SCENE(a_stretch_of_files_is_silenced_with_a_reason),
+		SCENE(the_log_and_the_proof_know_the_silence),
 		SCENE(the_pattern_sees_the_path_from_the_jobs_folder_on),
 		SCENE(a_stretch_of_files_has_options_and_severities_of_its_own),
 		SCENE(a_stretch_that_silences_nothing_is_a_finding_at_its_line),
