@@ -34,13 +34,6 @@ static uint32_t shape_of(const struct cutlint_design *design, const struct cutli
 	return design->outlines[overlap->outline[side]].shape;
 }
 
-static bool same_shapes(const struct cutlint_design *design, const struct cutlint_overlap *a,
-			const struct cutlint_overlap *b)
-{
-	return shape_of(design, a, 0) == shape_of(design, b, 0) &&
-	       shape_of(design, a, 1) == shape_of(design, b, 1);
-}
-
 /* Lines for an inset are cut from another sheet: they meet only their like. */
 static bool on_one_sheet(const struct cutlint_design *design, const struct cutlint_overlap *overlap)
 {
@@ -156,44 +149,6 @@ static void report(struct cutlint_check *check, const struct options *options,
 		offer_deletion(check, finding, overlap);
 }
 
-/* Sums the stretches of the same two shapes; overlaps are ordered by their first outline. */
-static struct shared sum_from(const struct cutlint_check *check, const struct options *options,
-			      uint32_t start)
-{
-	const struct cutlint_design *design = cutlint_check_design(check);
-	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	const struct cutlint_overlap *first = &sheet->overlaps[start];
-	struct shared shared = {0};
-	for (uint32_t i = start; i < sheet->overlap_count; i++) {
-		const struct cutlint_overlap *overlap = &sheet->overlaps[i];
-		if (shape_of(design, overlap, 0) != shape_of(design, first, 0))
-			break;
-		if (!same_shapes(design, overlap, first) || !counts(check, options, overlap))
-			continue;
-		shared.length_mm += overlap->length_mm;
-		shared.apart_mm = fmax(shared.apart_mm, overlap->apart_mm);
-		shared.stretches++;
-	}
-	return shared;
-}
-
-/* Whether an earlier stretch of the same two shapes has said it. */
-static bool was_summed(const struct cutlint_check *check, const struct options *options,
-		       uint32_t number)
-{
-	const struct cutlint_design *design = cutlint_check_design(check);
-	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	const struct cutlint_overlap *overlap = &sheet->overlaps[number];
-	for (uint32_t i = number; i-- > 0;) {
-		const struct cutlint_overlap *earlier = &sheet->overlaps[i];
-		if (shape_of(design, earlier, 0) != shape_of(design, overlap, 0))
-			return false;
-		if (same_shapes(design, earlier, overlap) && counts(check, options, earlier))
-			return true;
-	}
-	return false;
-}
-
 /* The fold of which an outline is a dash; CUTLINT_NONE where it is of none. */
 static uint32_t fold_of(const struct cutlint_check *check, uint32_t outline)
 {
@@ -214,16 +169,16 @@ static uint32_t fold_of(const struct cutlint_check *check, uint32_t outline)
 	return CUTLINT_NONE;
 }
 
-/* A stretch that is scored and cut: the fold and the shape that cuts it. */
-struct scored {
-	uint32_t fold, shape, number;
+/* A stretch that is said with others: the fold, or the first shape, and the one that lies on it. */
+struct stretch {
+	uint32_t on, shape, number;
 };
 
-static int compare_scored(const void *left, const void *right)
+static int compare_stretches(const void *left, const void *right)
 {
-	const struct scored *a = left, *b = right;
-	if (a->fold != b->fold)
-		return a->fold < b->fold ? -1 : 1;
+	const struct stretch *a = left, *b = right;
+	if (a->on != b->on)
+		return a->on < b->on ? -1 : 1;
 	if (a->shape != b->shape)
 		return a->shape < b->shape ? -1 : 1;
 	return a->number < b->number ? -1 : a->number > b->number;
@@ -240,7 +195,7 @@ static int dash_side(const struct cutlint_check *check, const struct cutlint_ove
 
 /* The stretches of dashes on cuts, grouped by fold and shape. */
 static uint32_t collect_scored(const struct cutlint_check *check, const struct options *options,
-			       struct scored *scored)
+			       struct stretch *scored)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	uint32_t count = 0;
@@ -253,26 +208,56 @@ static uint32_t collect_scored(const struct cutlint_check *check, const struct o
 		if (fold == CUTLINT_NONE)
 			continue;
 		uint32_t shape = shape_of(cutlint_check_design(check), overlap, 1 - side);
-		scored[count++] = (struct scored){fold, shape, i};
+		scored[count++] = (struct stretch){fold, shape, i};
 	}
-	qsort(scored, count, sizeof *scored, compare_scored);
+	qsort(scored, count, sizeof *scored, compare_stretches);
 	return count;
+}
+
+static void add_stretch(struct shared *shared, const struct cutlint_overlap *overlap)
+{
+	shared->length_mm += overlap->length_mm;
+	shared->apart_mm = fmax(shared->apart_mm, overlap->apart_mm);
+	shared->stretches++;
+}
+
+/*
+ * Sums the stretches of the same two shapes at the first of them; the others keep none. Overlaps
+ * are ordered by their first outline.
+ */
+static void sum_stretches(const struct cutlint_check *check, const struct options *options,
+			  struct stretch *stretches, struct shared *sums)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t count = 0, run = 0;
+	for (uint32_t i = 0; i < sheet->overlap_count; i++) {
+		const struct cutlint_overlap *overlap = &sheet->overlaps[i];
+		if (i > 0 && shape_of(design, overlap, 0) != shape_of(design, overlap - 1, 0))
+			run++;
+		if (counts(check, options, overlap))
+			stretches[count++] = (struct stretch){run, shape_of(design, overlap, 1), i};
+	}
+	qsort(stretches, count, sizeof *stretches, compare_stretches);
+	for (uint32_t i = 0, first = 0; i < count; i++) {
+		if (stretches[i].on != stretches[first].on ||
+		    stretches[i].shape != stretches[first].shape)
+			first = i;
+		add_stretch(&sums[stretches[first].number], &sheet->overlaps[stretches[i].number]);
+	}
 }
 
 /* All dashes of one fold on one shape are one finding, at the first of them. */
 static void check_scored(struct cutlint_check *check, const struct options *options,
-			 const struct scored *scored, uint32_t count)
+			 const struct stretch *scored, uint32_t count)
 {
 	const struct cutlint_overlap *overlaps = cutlint_check_sheet(check)->overlaps;
 	for (uint32_t i = 0, next; i < count; i = next) {
 		struct shared shared = {0};
-		for (next = i; next < count && scored[next].fold == scored[i].fold &&
+		for (next = i; next < count && scored[next].on == scored[i].on &&
 			       scored[next].shape == scored[i].shape;
 		     next++) {
-			const struct cutlint_overlap *overlap = &overlaps[scored[next].number];
-			shared.length_mm += overlap->length_mm;
-			shared.apart_mm = fmax(shared.apart_mm, overlap->apart_mm);
-			shared.stretches++;
+			add_stretch(&shared, &overlaps[scored[next].number]);
 		}
 		report(check, options, &overlaps[scored[i].number], &shared);
 	}
@@ -282,7 +267,8 @@ static void check_scored(struct cutlint_check *check, const struct options *opti
  * `said` marks outlines that are already known to be copies as a whole: of three equal lines the
  * second and the third are said once each.
  */
-static void check_overlaps(struct cutlint_check *check, const struct options *options, bool *said)
+static void check_overlaps(struct cutlint_check *check, const struct options *options,
+			   const struct shared *sums, bool *said)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	for (uint32_t i = 0; i < sheet->overlap_count; i++) {
@@ -295,10 +281,8 @@ static void check_overlaps(struct cutlint_check *check, const struct options *op
 		bool known = said[overlap->outline[1]];
 		if (overlap->whole[1])
 			said[overlap->outline[1]] = true;
-		if (known || was_summed(check, options, i))
-			continue;
-		struct shared shared = sum_from(check, options, i);
-		report(check, options, overlap, &shared);
+		if (!known && sums[i].stretches)
+			report(check, options, overlap, &sums[i]);
 	}
 }
 
@@ -325,23 +309,32 @@ static void check_traced(struct cutlint_check *check, const struct options *opti
 				 "its outer edge alone");
 }
 
+/* Returns 0, or -1 where memory ran out. */
+static int check_doubled(struct cutlint_check *check, const struct options *options)
+{
+	uint32_t count = cutlint_check_sheet(check)->overlap_count;
+	if (count == 0)
+		return 0;
+	bool *said = calloc(cutlint_check_design(check)->outline_count, sizeof *said);
+	struct stretch *stretches = calloc(count, sizeof *stretches);
+	struct shared *sums = calloc(count, sizeof *sums);
+	bool whole = said && stretches && sums;
+	if (whole) {
+		sum_stretches(check, options, stretches, sums);
+		check_overlaps(check, options, sums, said);
+		check_scored(check, options, stretches, collect_scored(check, options, stretches));
+	}
+	free(said);
+	free(stretches);
+	free(sums);
+	return whole ? 0 : -1;
+}
+
 static enum cutlint_outcome check_duplicates(struct cutlint_check *check, const void *options)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	if (sheet->overlap_count > 0) {
-		bool *said = calloc(cutlint_check_design(check)->outline_count, sizeof *said);
-		struct scored *scored = calloc(sheet->overlap_count, sizeof *scored);
-		if (said && scored) {
-			check_overlaps(check, options, said);
-			check_scored(check, options, scored,
-				     collect_scored(check, options, scored));
-		}
-		bool looked = said && scored;
-		free(said);
-		free(scored);
-		if (!looked)
-			return cutlint_could_not_look(check, "out of memory");
-	}
+	if (check_doubled(check, options) < 0)
+		return cutlint_could_not_look(check, "out of memory");
 	for (uint32_t i = 0; i < sheet->traced_count; i++)
 		check_traced(check, options, &sheet->traced[i]);
 	return CUTLINT_LOOKED;

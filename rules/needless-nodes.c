@@ -57,24 +57,38 @@ static struct cutlint_xy vertex_at(const struct cutlint_design *design,
 	return cutlint_point_mm(design->vertices[outline->first_vertex + at]);
 }
 
-static double distance_from(struct cutlint_xy at, struct cutlint_xy a, struct cutlint_xy b)
+/* A chord, and what places along it are divided by. */
+struct chord {
+	struct cutlint_xy from;
+	double dx, dy, inverse;
+};
+
+static struct chord chord_of(struct cutlint_xy a, struct cutlint_xy b)
 {
 	double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
-	double t = square > 0 ? ((at.x - a.x) * dx + (at.y - a.y) * dy) / square : 0;
-	t = fmin(1, fmax(0, t));
-	return hypot(at.x - a.x - t * dx, at.y - a.y - t * dy);
+	return (struct chord){a, dx, dy, square > 0 ? 1 / square : 0};
+}
+
+static double square_from(struct cutlint_xy at, const struct chord *chord)
+{
+	double x = at.x - chord->from.x, y = at.y - chord->from.y;
+	double t = (x * chord->dx + y * chord->dy) * chord->inverse;
+	t = t < 0 ? 0 : t > 1 ? 1 : t;
+	x -= t * chord->dx;
+	y -= t * chord->dy;
+	return x * x + y * y;
 }
 
 /* The vertex between two that is farthest from their chord; `from` if none is beyond tolerance. */
 static uint32_t farthest(const struct cutlint_design *design, const struct cutlint_outline *outline,
 			 uint32_t from, uint32_t to, double tolerance_mm)
 {
-	struct cutlint_xy a = vertex_at(design, outline, from);
-	struct cutlint_xy b = vertex_at(design, outline, to);
-	double most = tolerance_mm;
+	struct chord chord =
+		chord_of(vertex_at(design, outline, from), vertex_at(design, outline, to));
+	double most = tolerance_mm * tolerance_mm;
 	uint32_t found = from;
 	for (uint32_t i = from + 1; i < to; i++) {
-		double away = distance_from(vertex_at(design, outline, i), a, b);
+		double away = square_from(vertex_at(design, outline, i), &chord);
 		if (away <= most)
 			continue;
 		most = away;

@@ -1,5 +1,6 @@
 /*
- * A closed chain's neighbours are looked up at a few places along it; with each larger one that
+ * A closed chain's neighbours are looked up at a few places along it, if any other chain's box lets
+ * it be the outer edge: it holds the chain, and goes little beyond it. With each larger one that
  * holds it, the distance is then measured all along. Places near sharp corners are left out as long
  * as others remain: there the distance depends on how the corner was drawn, not on the stroke.
  */
@@ -7,6 +8,7 @@
 #include <stdlib.h>
 
 #include "geometry/distance.h"
+#include "geometry/match-boxes.h"
 #include "geometry/match-list.h"
 #include "geometry/match-tracks.h"
 #include "geometry/match.h"
@@ -30,6 +32,7 @@ struct neighbour {
 struct finder {
 	const struct geo_lines *lines;
 	const struct geo_tracks *tracks;
+	struct geo_boxes boxes;
 	double *areas;              /* of each chain, absolute, twice */
 	bool *sharp;                /* of each side: it turns by more than 30° at its start */
 	struct geo_index **indices; /* of each chain alone, made when it is first asked for */
@@ -193,7 +196,8 @@ struct round_look {
 static bool can_hold(const struct finder *finder, uint32_t outer, uint32_t inner)
 {
 	double more = finder->areas[outer] - finder->areas[inner];
-	return outer != inner && finder->tracks->chains[outer].closed && more > 0;
+	return outer != inner && finder->tracks->chains[outer].closed && more > 0 &&
+	       geo_boxes_fit(&finder->boxes, outer, inner);
 }
 
 static void see_neighbour(void *user, uint32_t distinct, double *reach)
@@ -287,7 +291,8 @@ static int init(struct finder *finder)
 	finder->distances = malloc(chains * sizeof *finder->distances);
 	finder->seen = malloc(chains * sizeof *finder->seen);
 	finder->sharp = calloc((size_t)finder->tracks->side_count + 1, sizeof *finder->sharp);
-	if (!finder->areas || !finder->indices || !finder->distances || !finder->seen ||
+	if (geo_boxes_init(&finder->boxes, finder->tracks, CORNER_REACH * finder->most) ||
+	    !finder->areas || !finder->indices || !finder->distances || !finder->seen ||
 	    !finder->sharp)
 		return -1;
 	for (uint32_t chain = 0; chain < finder->tracks->chain_count; chain++) {
@@ -304,6 +309,7 @@ static void finish(struct finder *finder)
 	for (uint32_t chain = 0; finder->indices && chain < finder->tracks->chain_count; chain++)
 		geo_index_destroy(finder->indices[chain]);
 	free(finder->indices);
+	geo_boxes_finish(&finder->boxes);
 	free(finder->areas);
 	free(finder->distances);
 	free(finder->seen);
@@ -315,7 +321,7 @@ static int find(struct finder *finder)
 	const struct geo_tracks *tracks = finder->tracks;
 	for (uint32_t chain = 0; chain < tracks->chain_count; chain++)
 		if (tracks->chains[chain].closed && tracks->chains[chain].count > 0 &&
-		    try_chain(finder, chain))
+		    geo_boxes_any_fits(&finder->boxes, chain) && try_chain(finder, chain))
 			return -1;
 	return 0;
 }

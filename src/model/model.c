@@ -85,16 +85,19 @@ double cutlint_outline_area(const struct cutlint_design *design, uint32_t number
 struct cutlint_box cutlint_outline_box(const struct cutlint_design *design, uint32_t number)
 {
 	const struct cutlint_outline *outline = &design->outlines[number];
-	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-	for (uint32_t i = 0; i < outline->vertex_count; i++) {
-		struct cutlint_xy at =
-			cutlint_point_mm(design->vertices[outline->first_vertex + i]);
-		box.left = fmin(box.left, at.x);
-		box.top = fmin(box.top, at.y);
-		box.right = fmax(box.right, at.x);
-		box.bottom = fmax(box.bottom, at.y);
+	const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
+	if (outline->vertex_count == 0)
+		return (struct cutlint_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
+	struct cutlint_point least = vertices[0], most = vertices[0];
+	for (uint32_t i = 1; i < outline->vertex_count; i++) {
+		struct cutlint_point at = vertices[i];
+		least.x = at.x < least.x ? at.x : least.x;
+		least.y = at.y < least.y ? at.y : least.y;
+		most.x = at.x > most.x ? at.x : most.x;
+		most.y = at.y > most.y ? at.y : most.y;
 	}
-	return box;
+	struct cutlint_xy low = cutlint_point_mm(least), high = cutlint_point_mm(most);
+	return (struct cutlint_box){low.x, low.y, high.x, high.y};
 }
 
 uint32_t cutlint_vertex_outline(const struct cutlint_design *design, uint32_t vertex)

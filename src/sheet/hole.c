@@ -77,9 +77,10 @@ static void pick_along(const struct opening *opening, const struct geo_chain *ch
 		       struct nearest_side *nearest)
 {
 	for (uint32_t i = chain->first; i < chain->first + chain->count; i++) {
-		double away = side_distance(opening, nearest->outline, chain, i, nearest->at);
 		uint32_t segment = segment_of(opening, i);
-		if (away <= nearest->least + EQUALLY_NEAR && segment < nearest->vertex)
+		if (segment < nearest->vertex &&
+		    side_distance(opening, nearest->outline, chain, i, nearest->at) <=
+			    nearest->least + EQUALLY_NEAR)
 			nearest->vertex = segment;
 	}
 }
