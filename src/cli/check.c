@@ -1,17 +1,17 @@
 /* check.c - cutlint check: drawings in, findings out. */
 #include "engine/check.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include "cli/check_arguments.h"
+#include "cli/check_output.h"
 #include "cli/command.h"
 #include "cli/drawing.h"
 #include "cli/progress.h"
+#include "cli/replace.h"
 #include "engine/keep.h"
 #include "report/report.h"
 #include "report/sarif.h"
@@ -21,9 +21,8 @@ struct run {
 	const struct check_arguments *arguments;
 	struct session session;
 	struct tally tally;
-	FILE *out;
-	const char *out_name;
-	bool colour;         /* of `out` */
+	struct check_output output;
+	bool colour;         /* of the findings */
 	struct sarif *sarif; /* the log; NULL for text */
 	struct progress_line *progress;
 	uint32_t file_count; /* of the call */
@@ -39,11 +38,11 @@ static void say_coverage(const char *name, const struct check_result *result)
 	text_finish(&left_out);
 }
 
-static void print_findings(const struct run *run, const char *name, const struct findings *findings)
+static void print_findings(struct run *run, const char *name, const struct findings *findings)
 {
 	struct text text = {0};
 	report_findings(&text, findings, run->colour);
-	output_text(run->out, run->out_name, &text);
+	check_output_add(&run->output, &text);
 	if (text.failed || findings->failed)
 		say_error("out of memory: not all findings in '%s' are shown", name);
 	text_finish(&text);
@@ -72,7 +71,7 @@ static void log_drawing(const struct run *run, const struct drawing *drawing,
 	sarif_add_troubles(run->sarif, &result->check.troubles);
 }
 
-static void print(const struct run *run, const struct drawing *drawing,
+static void print(struct run *run, const struct drawing *drawing,
 		  const struct drawing_result *result)
 {
 	if (run->sarif)
@@ -145,18 +144,56 @@ static int status_of(const struct run *run)
 	return STATUS_CLEAN;
 }
 
-/* Returns the status, or STATUS_FAILED where the log can't be made. */
-static int print_log(const struct run *run, int status)
+static int add_log(struct run *run, int status)
 {
 	struct text text = {0};
-	if (sarif_add_log(&text, run->sarif, status) < 0) {
+	int added = sarif_add_log(&text, run->sarif, status);
+	if (added < 0)
 		say_error("out of memory: the log is not written");
-		status = STATUS_FAILED;
-	} else {
-		output_text(run->out, run->out_name, &text);
-	}
+	else
+		check_output_add(&run->output, &text);
 	text_finish(&text);
-	return status;
+	return added;
+}
+
+/* A drawing or a job that is named as the output by mistake must not be lost. */
+static bool is_input(const struct run *run, char **files, int count)
+{
+	const char *output = run->arguments->output;
+	bool same = false;
+	for (size_t i = 0; i < run->arguments->job_count; i++)
+		same = same || replace_is_same(output, run->arguments->jobs[i]);
+	for (int i = 0; i < count; i++)
+		same = same || replace_is_same(output, files[i]);
+	for (uint32_t i = 0; i < run->session.job_count; i++)
+		same = same || replace_is_same(output, run->session.jobs[i]->path);
+	if (same)
+		say_error("cannot write '%s': it is to be read", output);
+	return same;
+}
+
+/* Which jobs there are is known only now. */
+static int close_output(struct run *run, char **files, int count)
+{
+	int status = status_of(run);
+	if (is_input(run, files, count) || (run->sarif && add_log(run, status) < 0)) {
+		check_output_drop(&run->output);
+		return STATUS_FAILED;
+	}
+	return check_output_close(&run->output, status);
+}
+
+static void set_session(struct run *run)
+{
+	const struct check_arguments *arguments = run->arguments;
+	run->session.sarif = run->sarif;
+	run->session.job_paths = arguments->jobs;
+	run->session.job_path_count = arguments->job_count;
+	run->session.rule_folders = arguments->rule_folders;
+	run->session.rule_folder_count = arguments->rule_folder_count;
+	run->session.quiet = arguments->quiet;
+	run->session.verbose = arguments->verbose;
+	run->session.colour = colour_wanted(arguments->colour, STDERR_FILENO);
 }
 
 static int check_files(struct run *run, char **files, int count)
@@ -176,10 +213,7 @@ static int check_files(struct run *run, char **files, int count)
 		if (run->session.jobs[i]->job)
 			print_job(run, run->session.jobs[i]);
 	}
-	int status = status_of(run);
-	if (run->sarif)
-		status = print_log(run, status);
-	status = output_close(run->out, run->out_name, status);
+	int status = close_output(run, files, count);
 	if (!run->arguments->quiet) {
 		struct text text = {0};
 		report_tally(&text, &run->tally);
@@ -188,41 +222,6 @@ static int check_files(struct run *run, char **files, int count)
 		text_finish(&text);
 	}
 	return status;
-}
-
-static bool same_file(const struct stat *a, const char *path)
-{
-	struct stat b;
-	return path && stat(path, &b) == 0 && a->st_dev == b.st_dev && a->st_ino == b.st_ino;
-}
-
-/* A drawing that is named as the output by mistake must not be lost. */
-static bool is_input(const struct check_arguments *arguments, char **files, int count)
-{
-	struct stat output;
-	if (stat(arguments->output, &output) < 0)
-		return false;
-	for (int i = 0; i < count; i++) {
-		if (same_file(&output, files[i]))
-			return true;
-	}
-	for (size_t i = 0; i < arguments->job_count; i++) {
-		if (same_file(&output, arguments->jobs[i]))
-			return true;
-	}
-	return false;
-}
-
-static FILE *open_output(const struct check_arguments *arguments, char **files, int count)
-{
-	if (is_input(arguments, files, count)) {
-		say_error("cannot write '%s': it is to be read", arguments->output);
-		return NULL;
-	}
-	FILE *out = fopen(arguments->output, "we");
-	if (!out)
-		say_error("cannot write '%s': %s", arguments->output, strerror(errno));
-	return out;
 }
 
 static bool has_standard_input(char **files, int count)
@@ -244,33 +243,20 @@ static int start(const struct check_arguments *arguments, char **files, int coun
 		say_error("standard input can be read once, so it takes one --job only");
 		return STATUS_FAILED;
 	}
-	struct run run = {.arguments = arguments, .out = stdout, .out_name = "standard output"};
-	if (arguments->output) {
-		run.out = open_output(arguments, files, count);
-		run.out_name = arguments->output;
-	}
-	if (!run.out)
+	struct run run = {.arguments = arguments, .output = {.path = arguments->output}};
+	if (is_input(&run, files, count))
 		return STATUS_FAILED;
 	run.colour = arguments->output ? arguments->colour == COLOUR_ALWAYS
 				       : colour_wanted(arguments->colour, STDOUT_FILENO);
-	if (arguments->format == FORMAT_SARIF)
-		run.sarif = sarif_create(CUTLINT_VERSION);
-	if (arguments->format == FORMAT_SARIF && !run.sarif) {
+	if (arguments->format == FORMAT_SARIF && !(run.sarif = sarif_create(CUTLINT_VERSION))) {
 		say_error("out of memory");
-		return output_close(run.out, run.out_name, STATUS_FAILED);
+		return STATUS_FAILED;
 	}
 	if (session_init(&run.session) < 0) {
 		sarif_destroy(run.sarif);
-		return output_close(run.out, run.out_name, STATUS_FAILED);
+		return STATUS_FAILED;
 	}
-	run.session.sarif = run.sarif;
-	run.session.job_paths = arguments->jobs;
-	run.session.job_path_count = arguments->job_count;
-	run.session.rule_folders = arguments->rule_folders;
-	run.session.rule_folder_count = arguments->rule_folder_count;
-	run.session.quiet = arguments->quiet;
-	run.session.verbose = arguments->verbose;
-	run.session.colour = colour_wanted(arguments->colour, STDERR_FILENO);
+	set_session(&run);
 	int status = check_files(&run, files, count);
 	session_finish(&run.session);
 	sarif_destroy(run.sarif);

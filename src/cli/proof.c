@@ -10,6 +10,7 @@
 #include "cli/command.h"
 #include "cli/drawing.h"
 #include "cli/limit.h"
+#include "cli/progress.h"
 #include "cli/replace.h"
 #include "cli/session.h"
 #include "engine/check.h"
@@ -177,7 +178,12 @@ static int prove(struct session *session, struct arena *arena, const struct argu
 	if (!setup || refuse_input(arguments, setup, standard ? NULL : path) < 0)
 		return STATUS_FAILED;
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
-	check_drawing(arena, path, name, setup, &arguments->options, &result);
+	struct progress_line *line = progress_start(arguments->quiet);
+	struct check_options options = arguments->options;
+	options.progress = progress_hook(line);
+	progress_set_file(line, name, 1, 1);
+	check_drawing(arena, path, name, setup, &options, &result);
+	progress_stop(line);
 	say_troubles(&result.troubles, session->colour);
 	if (!result.design || !result.sheet)
 		return say_unusable(&result, name, session->colour);

@@ -218,6 +218,15 @@ static void findings_can_go_to_a_file_but_never_over_an_input(void **state)
 	ran_finish(&straight);
 	test_free(found);
 
+	scene_write(*state, "cutlint.job", "[burn]\nkerf = 0.15 mm\n");
+	ran = CUTLINT(*state, "check", "--output", "cutlint.job", "bad.svg");
+	assert_int_equal(ran.status, 2);
+	assert_has(ran.err, "cannot write 'cutlint.job': it is to be read");
+	ran_finish(&ran);
+	ran = CUTLINT(*state, "measure", "bad.svg");
+	assert_int_equal(ran.status, 0);
+	ran_finish(&ran);
+
 	ran = CUTLINT(*state, "check", "--output", "./bad.svg", "bad.svg");
 	assert_int_equal(ran.status, 2);
 	assert_has(ran.err, "it is to be read");
