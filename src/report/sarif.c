@@ -116,14 +116,17 @@ static void add_findings(struct sarif *sarif, const struct sarif_files *files,
 	fingerprints_destroy(fingerprints);
 }
 
+/* 3.24.6 */
 #define TARGET "analysisTarget"
+#define STREAM "standardStream"
 #define CONFIG SARIF_ROLE_CONFIG
 
 void sarif_add_drawing(struct sarif *sarif, const struct sarif_input *input)
 {
 	struct sarif_files files = {
 		.drawing = input->drawing, .job = input->job, .design = input->design};
-	files.drawing_artifact = sarif_artifact(sarif, input->drawing, TARGET);
+	files.drawing_artifact =
+		sarif_artifact(sarif, input->drawing, input->standard_input ? STREAM : TARGET);
 	if (input->job)
 		files.job_artifact = sarif_artifact(sarif, input->job, CONFIG);
 	add_findings(sarif, &files, input->findings);
