@@ -32,6 +32,13 @@ int job_read_sections(struct reading *reading);
 /* Reports sections that stand twice, and keys that stand twice in one section. */
 void job_find_repeats(struct reading *reading);
 
+/* Reads a section of single facts: [stock], [burn], [card], [machine], [drawing]. */
+void job_read_plain(struct reading *reading, const struct job_section *section);
+
+/* A key that stands in a section where it does not belong may be right in another. */
+void job_refuse_key(struct reading *reading, const struct job_section *section,
+		    const struct job_entry *entry);
+
 /* Reads the sections into the job's facts, modules and roles. */
 void job_read_facts(struct reading *reading);
 

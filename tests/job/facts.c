@@ -197,9 +197,33 @@ static void thickness_follows_from_grammage(void **state)
 	load_finish(&loaded);
 }
 
+static void lettering_and_stretches_of_files_are_read(void **state)
+{
+	(void)state;
+	struct loaded loaded = load_good("[lettering]\nbox = 60 mm x 12 mm\n"
+					 "[rule hole-size drafts]\nfiles = ^drafts/\n"
+					 "reason = \"not cut yet; see the # list\"\n");
+	assert_true(loaded.job->facts.lettering_given);
+	assert_true(near(loaded.job->facts.lettering_width_mm, 60));
+	assert_true(near(loaded.job->facts.lettering_height_mm, 12));
+	assert_int_equal(loaded.job->stretch_count, 1);
+	assert_string_equal(loaded.job->stretches[0].rule, "hole-size");
+	assert_string_equal(loaded.job->stretches[0].reason, "not cut yet; see the # list");
+	assert_null(job_rule_section(loaded.job, "hole-size"));
+
+	/* A drawing elsewhere is seen with its whole path. */
+	bool takes = true;
+	assert_int_equal(job_stretch_takes(loaded.job, &loaded.job->stretches[0],
+					   "/no/such/drafts/a.svg", &loaded.notices, &takes),
+			 0);
+	assert_false(takes);
+	load_finish(&loaded);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(lettering_and_stretches_of_files_are_read),
 		cmocka_unit_test(without_a_file_the_built_in_job_serves),
 		cmocka_unit_test(an_empty_file_has_the_same_figures),
 		cmocka_unit_test(every_fact_of_a_whole_job_is_read),
