@@ -291,11 +291,11 @@ static void report_tongue(struct cutlint_check *check, const struct options *opt
 			round_up(length_mm - limit_mm));
 }
 
-static bool is_slit(const struct cutlint_check *check, const struct cutlint_wall *wall)
+/* The page's edge has no outline. */
+static bool is_slit(const struct cutlint_check *check, uint32_t outline)
 {
-	return wall->outline != CUTLINT_NONE &&
-	       cutlint_outline_role(cutlint_check_design(check), wall->outline) ==
-		       CUTLINT_ROLE_SLIT;
+	return outline != CUTLINT_NONE &&
+	       cutlint_outline_role(cutlint_check_design(check), outline) == CUTLINT_ROLE_SLIT;
 }
 
 /* Whether a strip is the rest of a tongue that a tip at its end stands for. */
@@ -321,7 +321,8 @@ static void check_strips(struct cutlint_check *check, const struct options *opti
 		const struct cutlint_neck *neck = &sheet->necks[i];
 		if (neck->kind != CUTLINT_NECK_STRIP ||
 		    neck->length_mm <= options->tongue_times * neck->width_mm ||
-		    (is_slit(check, &neck->walls[0]) && is_slit(check, &neck->walls[1])) ||
+		    (is_slit(check, neck->walls[0].outline) &&
+		     is_slit(check, neck->walls[1].outline)) ||
 		    has_tip(sheet, neck))
 			continue;
 		report_tongue(check, options, place_of(check, neck), neck->length_mm,
@@ -368,8 +369,7 @@ static void check_tips(struct cutlint_check *check, const struct options *option
 		const struct cutlint_tip *tip = &sheet->tips[i];
 		const struct cutlint_design *design = cutlint_check_design(check);
 		struct cutlint_tip_width root = root_of_tip(tip, options->tongue_times);
-		if (root.drawn_mm == 0 ||
-		    cutlint_outline_role(design, tip->outline) == CUTLINT_ROLE_SLIT)
+		if (root.drawn_mm == 0 || is_slit(check, tip->outline))
 			continue;
 		struct cutlint_place place = cutlint_place_vertex(design, tip->vertex);
 		place.at = tip->at;
