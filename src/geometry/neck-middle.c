@@ -61,8 +61,6 @@ bool neck_probe_middle(const struct neck_walls *walls, const struct geo_neck_sea
 		       uint32_t half, struct neck_candidates *out)
 {
 	const struct geo_arrangement *arrangement = walls->arrangement;
-	if (!neck_convex(walls, half) && !neck_convex(walls, arrangement->next[half]))
-		return true;
 	struct cutlint_point at = arrangement->nodes[geo_half_edge_from(arrangement, half)];
 	struct geo_vector to = neck_place(walls, geo_half_edge_to(arrangement, half), at);
 	double length = sqrt(neck_dot(to, to)), reach = geo_lesser(length, search->limit);

@@ -81,19 +81,24 @@ static void probe_narrow(struct neck_view *view, struct geo_vector low, struct g
 	neck_view_part(view, diagonal, high, view->search->limit);
 }
 
-static void probe_corner(struct neck_view *view, uint32_t half)
+/* The normal cone of a corner, from the left normal of the edge that leaves to the other one's. */
+static void probe_corner(struct neck_view *view)
 {
-	neck_view_begin(view, half);
-	struct geo_vector back = view->back, on = view->on;
-	double bend = neck_cross(on, back);
-	if (bend > 0)
-		return;
-	/* Left normals of the edge that leaves and of the one that arrives. */
-	struct geo_vector low = {-on.y, on.x}, high = {back.y, -back.x};
-	if (-bend <= 0.4 * neck_dot(low, high))
+	struct geo_vector low = {-view->on.y, view->on.x}, high = {view->back.y, -view->back.x};
+	if (neck_cross(low, high) <= 0.4 * neck_dot(low, high))
 		probe_narrow(view, low, high);
 	else
 		probe_turn(view, low, high);
+}
+
+/* Both edges that meet in a convex corner; the first only where the edge's other end won't. */
+static bool probe_middles(const struct neck_view *view)
+{
+	uint32_t half = view->corner, before = view->walls->previous[half];
+	if (!neck_convex(view->walls, before) &&
+	    !neck_probe_middle(view->walls, view->search, before, view->out))
+		return false;
+	return neck_probe_middle(view->walls, view->search, half, view->out);
 }
 
 int neck_probe(const struct neck_walls *walls, const struct geo_neck_search *search,
@@ -107,8 +112,11 @@ int neck_probe(const struct neck_walls *walls, const struct geo_neck_search *sea
 		uint32_t half = 2 * walls->edges[i / 2] + (i & 1);
 		if (!walls->kept[walls->arrangement->face[half]])
 			continue;
-		probe_corner(&view, half);
-		view.failed |= !neck_probe_middle(walls, search, half, out);
+		neck_view_begin(&view, half);
+		if (neck_cross(view.on, view.back) <= 0)
+			probe_corner(&view);
+		else
+			view.failed |= !probe_middles(&view);
 	}
 	return view.failed ? -1 : 0;
 }

@@ -37,11 +37,10 @@ static struct neck_near near_of(const struct sight *sight, const bool faces[2])
 	return (struct neck_near){2 * sight->edge, {faces[0], faces[1]}, shape, sight->to};
 }
 
-/* Adds an edge, if it has the face on a side. */
-static bool add(struct neck_scene *scene, struct neck_near_list *list, const struct sight *sight)
+/* Adds an edge, if one of its sides counts. */
+static bool add(struct neck_scene *scene, struct neck_near_list *list, const struct sight *sight,
+		const bool faces[2])
 {
-	const uint32_t *face = scene->walls->arrangement->face + 2 * (size_t)sight->edge;
-	bool faces[2] = {face[0] == scene->face, face[1] == scene->face};
 	if (!faces[0] && !faces[1])
 		return true;
 	if (list->count == list->room) {
@@ -55,6 +54,71 @@ static bool add(struct neck_scene *scene, struct neck_near_list *list, const str
 	}
 	list->items[list->count++] = near_of(sight, faces);
 	return true;
+}
+
+static uint64_t mark_of(uint32_t half)
+{
+	return UINT64_C(1) << (half * UINT32_C(0x9E3779B1) >> 26);
+}
+
+static bool has(const struct neck_arc *arc, uint32_t half, uint32_t *at)
+{
+	if (!(arc->marks & mark_of(half)))
+		return false;
+	for (*at = 0; *at < arc->count; ++*at)
+		if (arc->halves[*at] == half)
+			return true;
+	return false;
+}
+
+/* Whether a wall is part of an arc: of a corner, both edges. */
+static bool is_on(const struct neck_arc *arc, neck_feature wall)
+{
+	uint32_t at;
+	return has(arc, neck_half(wall), &at) && (at > 0 || !neck_is_corner(wall));
+}
+
+static struct geo_vector run_of(const struct neck_scene *scene, uint32_t half)
+{
+	const struct geo_arrangement *arrangement = scene->walls->arrangement;
+	return neck_minus(
+		neck_place(scene->walls, geo_half_edge_to(arrangement, half), scene->origin),
+		neck_place(scene->walls, geo_half_edge_from(arrangement, half), scene->origin));
+}
+
+/* How many half-edges before one are of its arc. */
+static uint32_t count_before(const struct neck_scene *scene, uint32_t half, struct geo_vector run)
+{
+	uint32_t count = 0;
+	for (; count < NECK_ARC_MAX && !neck_convex(scene->walls, half); count++) {
+		half = scene->walls->previous[half];
+		if (neck_dot(run_of(scene, half), run) <= 0)
+			break;
+	}
+	return count;
+}
+
+/* The arc of a wall. It is empty where a corner turns too much to have one. */
+static void begin_arc(const struct neck_scene *scene, neck_feature wall, struct neck_arc *arc)
+{
+	const struct geo_arrangement *arrangement = scene->walls->arrangement;
+	uint32_t half = neck_half(wall);
+	struct geo_vector run = run_of(scene, half);
+	uint32_t before = count_before(scene, half, run);
+	arc->count = 0;
+	arc->marks = 0;
+	if (neck_is_corner(wall) && before == 0)
+		return;
+	for (uint32_t i = 0; i < before; i++)
+		half = scene->walls->previous[half];
+	for (uint32_t i = 0; i <= before + NECK_ARC_MAX; i++) {
+		arc->halves[arc->count++] = half;
+		arc->marks |= mark_of(half);
+		half = arrangement->next[half];
+		if (i >= before &&
+		    (neck_convex(scene->walls, half) || neck_dot(run_of(scene, half), run) <= 0))
+			return;
+	}
 }
 
 /* Whether an edge may come into the oblong of the stretch at hand. */
@@ -78,20 +142,42 @@ static struct sight sight_of(const struct neck_scene *scene, uint32_t segment)
 			      neck_from(wall->to, scene->origin)};
 }
 
+static bool has_face(const struct neck_scene *scene, uint32_t half)
+{
+	return scene->walls->arrangement->face[half] == scene->face;
+}
+
+static bool add_near(struct neck_scene *scene, const struct sight *sight)
+{
+	if (!comes_near(scene, sight))
+		return true;
+	bool faces[2] = {has_face(scene, 2 * sight->edge), has_face(scene, 2 * sight->edge + 1)};
+	return add(scene, &scene->along_band, sight, faces);
+}
+
+/* Whether a half-edge counts around the walls: it is on the face, and of neither arc. */
+static bool counts(const struct neck_scene *scene, uint32_t half)
+{
+	uint32_t at;
+	return has_face(scene, half) && !has(&scene->arcs[0], half, &at) &&
+	       !has(&scene->arcs[1], half, &at);
+}
+
 static bool note_edge(void *user, uint32_t segment)
 {
 	struct neck_scene *scene = user;
 	struct sight sight = sight_of(scene, segment);
-	return !comes_near(scene, &sight) || add(scene, &scene->along_band, &sight);
+	return add_near(scene, &sight);
 }
 
 static bool note_around(void *user, uint32_t segment)
 {
 	struct neck_scene *scene = user;
 	struct sight sight = sight_of(scene, segment);
-	return !neck_comes_within(sight.from, sight.to, scene->around_middle,
-				  scene->around_reach) ||
-	       add(scene, &scene->around, &sight);
+	if (!neck_comes_within(sight.from, sight.to, scene->around_middle, scene->around_reach))
+		return true;
+	bool faces[2] = {counts(scene, 2 * sight.edge), counts(scene, 2 * sight.edge + 1)};
+	return add(scene, &scene->around, &sight, faces);
 }
 
 /* All edges at a node. */
@@ -106,7 +192,7 @@ static bool note_ends(void *user, uint32_t node)
 		const struct geo_edge *edge = &arrangement->edges[half / 2];
 		struct sight sight = {half / 2, neck_place(scene->walls, edge->from, scene->origin),
 				      neck_place(scene->walls, edge->to, scene->origin)};
-		if (comes_near(scene, &sight) && !add(scene, &scene->along_band, &sight))
+		if (!add_near(scene, &sight))
 			return false;
 		half = scene->walls->previous[half] ^ 1;
 	} while (half != first);
@@ -136,20 +222,36 @@ static void look_along(struct neck_scene *scene, const struct band *band)
 	geo_index_band(walls->ends, a, b, band->apart, note_ends, scene);
 }
 
-/* Takes them from the surroundings; these are made anew where the stretch leaves them. */
-static void look_around(struct neck_scene *scene, const struct band *band)
+/* Whether what is known around holds the stretch, and what was left out is still the walls' own. */
+static bool is_known(const struct neck_scene *scene, const neck_feature walls[2])
 {
 	struct geo_vector off = neck_minus(scene->middle, scene->around_middle);
 	double known = scene->around_reach - scene->length;
-	if (known < 0 || neck_dot(off, off) > known * known) {
-		scene->around_middle = scene->around_reach < 0 ? band->from : scene->middle;
-		scene->around_reach = WIDER * scene->length;
-		scene->around.count = 0;
-		struct geo_vector centre = on_sheet(scene, scene->around_middle);
-		geo_index_band(scene->walls->index, centre, centre, scene->around_reach,
-			       note_around, scene);
+	if (known < 0 || neck_dot(off, off) > known * known)
+		return false;
+	for (int i = 0; i < 2; i++) {
+		const struct neck_arc *arc = &scene->arcs[i];
+		if (arc->count > 0 && !is_on(arc, walls[0]) && !is_on(arc, walls[1]))
+			return false;
 	}
+	return true;
+}
+
+/* Takes them from the surroundings; these are made anew where the stretch leaves them. */
+static void look_around(struct neck_scene *scene, const neck_feature walls[2],
+			const struct band *band)
+{
 	scene->near = &scene->around;
+	if (is_known(scene, walls))
+		return;
+	scene->around_middle = scene->around_reach < 0 ? band->from : scene->middle;
+	scene->around_reach = WIDER * scene->length;
+	scene->around.count = 0;
+	begin_arc(scene, walls[0], &scene->arcs[0]);
+	begin_arc(scene, walls[1], &scene->arcs[1]);
+	struct geo_vector centre = on_sheet(scene, scene->around_middle);
+	geo_index_band(scene->walls->index, centre, centre, scene->around_reach, note_around,
+		       scene);
 }
 
 /* The band of the stretch, and the oblong that holds it. */
@@ -176,14 +278,15 @@ static struct band enclose(struct neck_scene *scene, const struct neck_bisector 
 	return band;
 }
 
-void neck_scene_look(struct neck_scene *scene, const struct neck_bisector *bisector, double to)
+void neck_scene_look(struct neck_scene *scene, const neck_feature walls[2],
+		     const struct neck_bisector *bisector, double to)
 {
 	struct band band = enclose(scene, bisector, to);
 	double run = scene->length - scene->width;
 	scene->along_band.count = 0;
 	scene->near = &scene->along_band;
 	if (2 * run <= SHORT * band.apart)
-		look_around(scene, &band);
+		look_around(scene, walls, &band);
 	else if (bisector->kind == NECK_LINES && 2 * run > LONG * band.apart)
 		look_along(scene, &band);
 	else

@@ -8,6 +8,9 @@
 /* Rounding of places on the axis, in nm. */
 #define NECK_CLOSE 1e-3
 
+/* So many edges of an arc on either side of where it is begun. */
+#define NECK_ARC_MAX 8
+
 /* An edge near a walk: its even half-edge, seen as a shape, and its end. */
 struct neck_near {
 	uint32_t half;
@@ -20,6 +23,14 @@ struct neck_near {
 struct neck_near_list {
 	struct neck_near *items;
 	uint32_t count, room;
+};
+
+/* Of a walk's wall, half-edges in order between reflex corners that turn by less than half a turn:
+ * a part of the boundary of a convex set. */
+struct neck_arc {
+	uint32_t halves[2 * NECK_ARC_MAX + 1];
+	uint32_t count;
+	uint64_t marks; /* see neck-scene.c */
 };
 
 struct neck_scene {
@@ -35,7 +46,9 @@ struct neck_scene {
 	const struct neck_near_list *near; /* holds all that may come near, one of the two below */
 	struct neck_near_list along_band;
 
-	/* A disk for the stretches to come, and what comes into it. */
+	/* A disk for the stretches to come, and what comes into it but the walls' own arcs: while a
+	 * foot is on an arc, the rest of the arc is farther. */
+	struct neck_arc arcs[2];
 	struct geo_vector around_middle;
 	double around_reach; /* negative: nothing is known */
 	struct neck_near_list around;
@@ -47,9 +60,10 @@ struct neck_scene {
 void neck_scene_move(struct neck_scene *scene, uint32_t face, struct cutlint_point origin);
 void neck_scene_finish(struct neck_scene *scene);
 
-/* Sets `near` for the stretch of a bisector from where it is entered to `to`. Sets failed where
- * memory ran out. */
-void neck_scene_look(struct neck_scene *scene, const struct neck_bisector *bisector, double to);
+/* Sets `near` for the stretch of the bisector of two walls from where it is entered to `to`. Sets
+ * failed where memory ran out. */
+void neck_scene_look(struct neck_scene *scene, const neck_feature walls[2],
+		     const struct neck_bisector *bisector, double to);
 
 /* Whether an edge may come into a disk of the stretch at hand. */
 static inline bool neck_scene_meets(const struct neck_scene *scene, const struct neck_near *near)

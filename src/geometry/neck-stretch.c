@@ -209,7 +209,8 @@ bool neck_measure(struct neck_scene *scene, const struct neck_pose *pose,
 	bound(stretch, NECK_RIGHT_LEAVES, leaving(scene, pose, &stretch->bisector, false));
 	if (stretch->to == INFINITY)
 		return false;
-	neck_scene_look(scene, &stretch->bisector, stretch->to);
+	const neck_feature walls[2] = {pose->left, pose->right};
+	neck_scene_look(scene, walls, &stretch->bisector, stretch->to);
 	offer_near(scene, pose, stretch);
 	bound(stretch, NECK_STOPPED,
 	      walked_at(&stretch->bisector, stretch->to, scene->stop - pose->walked));

@@ -257,6 +257,8 @@ void neck_view_part(struct neck_view *view, struct geo_vector low, struct geo_ve
 	uint64_t flags = neck_facing_between(low, high);
 	struct geo_cone cone = cone_of(view);
 	geo_index_cone(view->walls->index, &cone, view->reach, flags, face_segments, view);
+	if (view->block2 == INFINITY)
+		view->nearest = GEO_NONE;
 	prune(view);
 	for (uint32_t i = 0; i < view->found_count; i++)
 		if (neck_disk_is_empty(view->walls, &view->found[i]) &&
