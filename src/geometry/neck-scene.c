@@ -9,11 +9,11 @@
 #define LONG 32
 
 /* Of a stretch up to this many radii long, the surroundings are kept for those that follow. */
-#define SHORT 1
+#define SHORT 2
 
 /* How much wider than a stretch its surroundings are. Measured: 1.5 to 2.5 are alike. */
 
-#define WIDER 1.5
+#define WIDER 2
 
 /* The chord of a stretch, and by how much its disks reach beyond it. */
 struct band {
@@ -27,21 +27,21 @@ struct sight {
 	struct geo_vector from, to;
 };
 
-static struct neck_near near_of(const struct sight *sight, const bool faces[2])
+static struct neck_near near_of(const struct sight *sight, const uint8_t sides[2])
 {
 	struct geo_vector run = neck_minus(sight->to, sight->from);
 	double length = sqrt(neck_dot(run, run));
 	struct geo_vector along = {run.x / length, run.y / length};
 	struct neck_shape shape = {
 		.at = sight->from, .along = along, .normal = {-along.y, along.x}, .length = length};
-	return (struct neck_near){2 * sight->edge, {faces[0], faces[1]}, shape, sight->to};
+	return (struct neck_near){2 * sight->edge, {sides[0], sides[1]}, shape, sight->to};
 }
 
 /* Adds an edge, if one of its sides counts. */
 static bool add(struct neck_scene *scene, struct neck_near_list *list, const struct sight *sight,
-		const bool faces[2])
+		const uint8_t sides[2])
 {
-	if (!faces[0] && !faces[1])
+	if (sides[0] == NECK_OUT && sides[1] == NECK_OUT)
 		return true;
 	if (list->count == list->room) {
 		uint32_t room = list->room * 2 + 64;
@@ -52,7 +52,7 @@ static bool add(struct neck_scene *scene, struct neck_near_list *list, const str
 		list->items = items;
 		list->room = room;
 	}
-	list->items[list->count++] = near_of(sight, faces);
+	list->items[list->count++] = near_of(sight, sides);
 	return true;
 }
 
@@ -151,16 +151,20 @@ static bool add_near(struct neck_scene *scene, const struct sight *sight)
 {
 	if (!comes_near(scene, sight))
 		return true;
-	bool faces[2] = {has_face(scene, 2 * sight->edge), has_face(scene, 2 * sight->edge + 1)};
-	return add(scene, &scene->along_band, sight, faces);
+	const uint8_t sides[2] = {has_face(scene, 2 * sight->edge) ? NECK_IN : NECK_OUT,
+				  has_face(scene, 2 * sight->edge + 1) ? NECK_IN : NECK_OUT};
+	return add(scene, &scene->along_band, sight, sides);
 }
 
-/* Whether a half-edge counts around the walls: it is on the face, and of neither arc. */
-static bool counts(const struct neck_scene *scene, uint32_t half)
+static uint8_t standing(const struct neck_scene *scene, uint32_t half)
 {
 	uint32_t at;
-	return has_face(scene, half) && !has(&scene->arcs[0], half, &at) &&
-	       !has(&scene->arcs[1], half, &at);
+	if (!has_face(scene, half))
+		return NECK_OUT;
+	for (uint8_t i = 0; i < 2; i++)
+		if (has(&scene->arcs[i], half, &at))
+			return NECK_ON_ARC + i;
+	return NECK_IN;
 }
 
 static bool note_edge(void *user, uint32_t segment)
@@ -176,8 +180,9 @@ static bool note_around(void *user, uint32_t segment)
 	struct sight sight = sight_of(scene, segment);
 	if (!neck_comes_within(sight.from, sight.to, scene->around_middle, scene->around_reach))
 		return true;
-	bool faces[2] = {counts(scene, 2 * sight.edge), counts(scene, 2 * sight.edge + 1)};
-	return add(scene, &scene->around, &sight, faces);
+	const uint8_t sides[2] = {standing(scene, 2 * sight.edge),
+				  standing(scene, 2 * sight.edge + 1)};
+	return add(scene, &scene->around, &sight, sides);
 }
 
 /* All edges at a node. */
@@ -222,19 +227,21 @@ static void look_along(struct neck_scene *scene, const struct band *band)
 	geo_index_band(walls->ends, a, b, band->apart, note_ends, scene);
 }
 
-/* Whether what is known around holds the stretch, and what was left out is still the walls' own. */
-static bool is_known(const struct neck_scene *scene, const neck_feature walls[2])
+/* Whether what is known around holds the stretch. */
+static bool is_known(const struct neck_scene *scene)
 {
 	struct geo_vector off = neck_minus(scene->middle, scene->around_middle);
 	double known = scene->around_reach - scene->length;
-	if (known < 0 || neck_dot(off, off) > known * known)
-		return false;
-	for (int i = 0; i < 2; i++) {
-		const struct neck_arc *arc = &scene->arcs[i];
-		if (arc->count > 0 && !is_on(arc, walls[0]) && !is_on(arc, walls[1]))
-			return false;
-	}
-	return true;
+	return known >= 0 && neck_dot(off, off) <= known * known;
+}
+
+/* An arc that the walls have left once needs looks for good. */
+static void check_arcs(struct neck_scene *scene, const neck_feature walls[2])
+{
+	for (int i = 0; i < 2; i++)
+		if (!scene->looks[NECK_ON_ARC + i] && !is_on(&scene->arcs[i], walls[0]) &&
+		    !is_on(&scene->arcs[i], walls[1]))
+			scene->looks[NECK_ON_ARC + i] = true;
 }
 
 /* Takes them from the surroundings; these are made anew where the stretch leaves them. */
@@ -242,13 +249,17 @@ static void look_around(struct neck_scene *scene, const neck_feature walls[2],
 			const struct band *band)
 {
 	scene->near = &scene->around;
-	if (is_known(scene, walls))
+	if (is_known(scene)) {
+		check_arcs(scene, walls);
 		return;
+	}
 	scene->around_middle = scene->around_reach < 0 ? band->from : scene->middle;
 	scene->around_reach = WIDER * scene->length;
 	scene->around.count = 0;
-	begin_arc(scene, walls[0], &scene->arcs[0]);
-	begin_arc(scene, walls[1], &scene->arcs[1]);
+	for (int i = 0; i < 2; i++) {
+		begin_arc(scene, walls[i], &scene->arcs[i]);
+		scene->looks[NECK_ON_ARC + i] = false;
+	}
 	struct geo_vector centre = on_sheet(scene, scene->around_middle);
 	geo_index_band(scene->walls->index, centre, centre, scene->around_reach, note_around,
 		       scene);
@@ -298,6 +309,7 @@ void neck_scene_move(struct neck_scene *scene, uint32_t face, struct cutlint_poi
 {
 	bool same =
 		scene->face == face && scene->origin.x == origin.x && scene->origin.y == origin.y;
+	scene->looks[NECK_IN] = true;
 	scene->face = face;
 	scene->origin = origin;
 	if (!same)

@@ -11,11 +11,14 @@
 /* So many edges of an arc on either side of where it is begun. */
 #define NECK_ARC_MAX 8
 
+/* How a side of an edge stands to a walk: not on its face; on it; on the arc of one of its walls.
+ */
+enum neck_standing { NECK_OUT, NECK_IN, NECK_ON_ARC };
+
 /* An edge near a walk: its even half-edge, seen as a shape, and its end. */
 struct neck_near {
 	uint32_t half;
-	bool faces[2]; /* whether the walk's face is on the left of the half-edge, and of its twin
-			*/
+	uint8_t sides[2]; /* of the half-edge and its twin: a neck_standing each */
 	struct neck_shape shape;
 	struct geo_vector to;
 };
@@ -46,9 +49,10 @@ struct neck_scene {
 	const struct neck_near_list *near; /* holds all that may come near, one of the two below */
 	struct neck_near_list along_band;
 
-	/* A disk for the stretches to come, and what comes into it but the walls' own arcs: while a
-	 * foot is on an arc, the rest of the arc is farther. */
+	/* A disk for the stretches to come, and what comes into it. While a foot is on an arc, the
+	 * rest of the arc is farther, and needs no look. */
 	struct neck_arc arcs[2];
+	bool looks[NECK_ON_ARC + 2]; /* by neck_standing, which arc added: whether it needs one */
 	struct geo_vector around_middle;
 	double around_reach; /* negative: nothing is known */
 	struct neck_near_list around;

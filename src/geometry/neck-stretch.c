@@ -155,25 +155,32 @@ static struct neck_shape turned(const struct neck_near *near)
 	return shape;
 }
 
+static void offer_sides(const struct neck_scene *scene, const struct neck_pose *pose,
+			struct neck_stretch *stretch, const struct neck_near *near,
+			const bool looks[2])
+{
+	struct geo_vector x = neck_bisector_at(&stretch->bisector, stretch->bisector.from);
+	bool right = neck_dot(near->shape.normal, neck_minus(x, near->shape.at)) < 0;
+	if (looks[0] && !right)
+		offer_edge(scene, pose, stretch, near->half, &near->shape);
+	if (looks[1] && right) {
+		struct neck_shape twin = turned(near);
+		offer_edge(scene, pose, stretch, near->half + 1, &twin);
+	}
+	if (looks[0])
+		offer_corner(scene, pose, stretch, near->half, near->shape.at);
+	if (looks[1])
+		offer_corner(scene, pose, stretch, near->half + 1, near->to);
+}
+
 static void offer_near(const struct neck_scene *scene, const struct neck_pose *pose,
 		       struct neck_stretch *stretch)
 {
-	struct geo_vector x = neck_bisector_at(&stretch->bisector, stretch->bisector.from);
 	for (uint32_t i = 0; i < scene->near->count; i++) {
 		const struct neck_near *near = &scene->near->items[i];
-		if (!neck_scene_meets(scene, near))
-			continue;
-		bool right = neck_dot(near->shape.normal, neck_minus(x, near->shape.at)) < 0;
-		struct neck_shape twin;
-		if (right)
-			twin = turned(near);
-		if (near->faces[right])
-			offer_edge(scene, pose, stretch, near->half + right,
-				   right ? &twin : &near->shape);
-		if (near->faces[0])
-			offer_corner(scene, pose, stretch, near->half, near->shape.at);
-		if (near->faces[1])
-			offer_corner(scene, pose, stretch, near->half + 1, near->to);
+		const bool looks[2] = {scene->looks[near->sides[0]], scene->looks[near->sides[1]]};
+		if ((looks[0] || looks[1]) && neck_scene_meets(scene, near))
+			offer_sides(scene, pose, stretch, near, looks);
 	}
 }
 

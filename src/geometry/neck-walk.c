@@ -27,6 +27,7 @@ struct neck_walker {
 	struct neck_side *side;
 	struct neck_pose stopped;
 	bool has_stopped;
+	bool to_fork; /* up to the first junction only */
 	struct geo_vector junction;
 	double junction_at;
 	neck_feature forks[FORKS][3];
@@ -224,6 +225,8 @@ static void fork_axis(struct neck_walker *walker, struct neck_pose *pose, neck_f
 		walker->junction_at = pose->walked;
 		left.branch = 1;
 		right.branch = 2;
+		if (walker->to_fork)
+			return;
 	}
 	if (!right_ends)
 		push(walker, &right);
@@ -316,6 +319,7 @@ static void conclude(struct neck_walker *walker)
 	else
 		side->outcome = walker->met ? NECK_MET : NECK_FALLS;
 	side->forked = forked;
+	side->stopped = walker->has_stopped;
 	side->flat = fmin(side->flat, side->length);
 	side->end.x += walker->scene.origin.x;
 	side->end.y += walker->scene.origin.y;
@@ -339,6 +343,7 @@ static void begin(struct neck_walker *walker, uint32_t number, int side)
 	walker->junction_at = INFINITY;
 	walker->met = false;
 	walker->has_stopped = false;
+	walker->to_fork = false;
 	walker->stack_count = 0;
 	walker->fork_count = 0;
 	for (int i = 0; i < 3; i++) {
@@ -370,13 +375,15 @@ int neck_walk(struct neck_walker *walker, uint32_t candidate, int side, struct n
 	return walk(walker, out);
 }
 
-int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, struct neck_side *out)
+int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, double length,
+		 struct neck_side *out)
 {
 	*out = (struct neck_side){.flat = INFINITY};
 	walker->side = out;
-	walker->scene.stop = INFINITY;
+	walker->scene.stop = length;
 	begin(walker, candidate, side);
 	walker->scene.low = 0;
+	walker->to_fork = true;
 	return walk(walker, out);
 }
 

@@ -20,6 +20,7 @@ struct neck_side {
 	struct geo_vector end; /* on the sheet */
 	bool closed;           /* came back to where it began */
 	bool forked;           /* there is a junction before the width rises */
+	bool stopped;          /* not followed to its end */
 };
 
 struct neck_walker;
@@ -37,9 +38,10 @@ void neck_walker_destroy(struct neck_walker *walker);
  */
 int neck_walk(struct neck_walker *walker, uint32_t candidate, int side, struct neck_side *out);
 
-/* The same, but through all that is narrower: to where the axis ends, or meets another candidate.
- */
-int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, struct neck_side *out);
+/* The same, but through all that is narrower: to where the axis ends, forks or meets another
+ * candidate, or up to a length. */
+int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, double length,
+		 struct neck_side *out);
 
 /* The feet at a distance along the axis, at most the side's length. 0, or -1. */
 int neck_walk_feet(struct neck_walker *walker, uint32_t candidate, int side, double distance,

@@ -160,13 +160,13 @@ static int set_feet(struct finder *finder, uint32_t number, const struct neck_si
 static int is_free_end(struct finder *finder, uint32_t number, int side,
 		       const struct neck_side *walked)
 {
-	double width = finder->candidates.items[number].width;
+	double farthest = walked->length + END * finder->candidates.items[number].width;
 	struct neck_side on;
 	if (walked->closed)
 		return 1;
-	if (neck_walk_on(finder->walker, number, side, &on) < 0)
+	if (neck_walk_on(finder->walker, number, side, farthest, &on) < 0)
 		return -1;
-	return on.outcome == NECK_FALLS && !on.forked && on.length - walked->length <= END * width;
+	return on.outcome == NECK_FALLS && !on.forked && !on.stopped;
 }
 
 /* Whether what is no neck is a strip. */
