@@ -1,5 +1,6 @@
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "geometry/index-grid.h"
 #include "geometry/least.h"
@@ -282,6 +283,34 @@ static bool divide(struct geo_index *index, uint32_t number)
 	return true;
 }
 
+static void trim(void **array, uint32_t *room, uint32_t count, size_t size)
+{
+	void *trimmed = realloc(*array, ((size_t)count + 1) * size);
+	if (!trimmed)
+		return;
+	*array = trimmed;
+	*room = count;
+}
+
+/* Closes the gaps that divided cells have left; the runs of the others lie in the cells' order. */
+static void compact(struct geo_index *index)
+{
+	uint32_t used = 0;
+	for (uint32_t i = 0; i < index->cell_count; i++) {
+		struct index_cell *cell = &index->cells[i];
+		if (cell->count == INDEX_DIVIDED)
+			continue;
+		memmove(index->refs + used, index->refs + cell->first,
+			cell->count * sizeof *index->refs);
+		cell->first = used;
+		used += cell->count;
+	}
+	index->ref_count = used;
+	trim((void **)&index->refs, &index->ref_room, used, sizeof *index->refs);
+	trim((void **)&index->cells, &index->cell_room, index->cell_count, sizeof *index->cells);
+	trim((void **)&index->grids, &index->grid_room, index->grid_count, sizeof *index->grids);
+}
+
 static bool build(struct geo_index *index, uint32_t count)
 {
 	if (!grow((void **)&index->refs, &index->ref_room, count, sizeof *index->refs))
@@ -297,6 +326,7 @@ static bool build(struct geo_index *index, uint32_t count)
 	for (uint32_t i = 0; i < index->grid_count; i++)
 		if (!divide(index, i))
 			return false;
+	compact(index);
 	return true;
 }
 
@@ -337,6 +367,12 @@ static uint64_t flags_of(const struct geo_index *index, const struct index_cell 
 	for (uint32_t i = 0; i < grid->columns * grid->rows; i++)
 		all |= index->flags[grid->first_cell + i];
 	return all;
+}
+
+void geo_index_unflag(struct geo_index *index)
+{
+	free(index->flags);
+	index->flags = NULL;
 }
 
 /* A grid that divides a cell comes after it, and so do its cells. */

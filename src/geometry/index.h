@@ -74,6 +74,7 @@ void geo_index_cone(const struct geo_index *index, const struct geo_cone *cone, 
  * where memory ran out.
  */
 int geo_index_flag(struct geo_index *index, const uint64_t *flags);
+void geo_index_unflag(struct geo_index *index);
 
 /*
  * Calls `visit` for each pair of segments that share a cell, lower number first; a pair may come

@@ -118,5 +118,6 @@ int neck_probe(const struct neck_walls *walls, const struct geo_neck_search *sea
 		else
 			view.failed |= !probe_middles(&view);
 	}
+	geo_index_unflag(walls->index);
 	return view.failed ? -1 : 0;
 }

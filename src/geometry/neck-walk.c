@@ -18,6 +18,7 @@ struct neck_walker {
 	struct neck_candidates *candidates;
 	uint32_t *table; /* candidates by their pair of features; open addressing */
 	uint32_t table_mask;
+	uint8_t *marks; /* a bit for each of 8 × as many hashes: of most pairs it is not set */
 	struct neck_pose *stack;
 	uint32_t stack_count, stack_room;
 
@@ -49,10 +50,19 @@ static bool same_pair(const struct neck_candidate *candidate, neck_feature a, ne
 	return (candidate->a == a && candidate->b == b) || (candidate->a == b && candidate->b == a);
 }
 
+/* The place of a pair's bit in marks. */
+static uint32_t mark_at(const struct neck_walker *walker, uint64_t hash)
+{
+	return (uint32_t)(hash >> 20) & (walker->table_mask * 8 + 7);
+}
+
 /* The candidate of a pair, or GEO_NONE. */
 static uint32_t find(const struct neck_walker *walker, neck_feature a, neck_feature b)
 {
-	uint32_t at = (uint32_t)pair_hash(a, b) & walker->table_mask;
+	uint64_t hash = pair_hash(a, b);
+	uint32_t mark = mark_at(walker, hash), at = (uint32_t)hash & walker->table_mask;
+	if (!(walker->marks[mark / 8] >> mark % 8 & 1))
+		return GEO_NONE;
 	for (; walker->table[at] != GEO_NONE; at = (at + 1) & walker->table_mask)
 		if (same_pair(&walker->candidates->items[walker->table[at]], a, b))
 			return walker->table[at];
@@ -68,7 +78,9 @@ static void fill_table(struct neck_walker *walker)
 			candidate->dead = true;
 			continue;
 		}
-		uint32_t at = (uint32_t)pair_hash(candidate->a, candidate->b) & walker->table_mask;
+		uint64_t hash = pair_hash(candidate->a, candidate->b);
+		uint32_t mark = mark_at(walker, hash), at = (uint32_t)hash & walker->table_mask;
+		walker->marks[mark / 8] |= (uint8_t)(1U << mark % 8);
 		while (walker->table[at] != GEO_NONE)
 			at = (at + 1) & walker->table_mask;
 		walker->table[at] = i;
@@ -91,7 +103,8 @@ struct neck_walker *neck_walker_create(struct neck_walls *walls,
 	walker->candidates = candidates;
 	walker->table = malloc((size_t)size * sizeof *walker->table);
 	walker->table_mask = size - 1;
-	if (!walker->table) {
+	walker->marks = calloc(size, 1);
+	if (!walker->table || !walker->marks) {
 		neck_walker_destroy(walker);
 		return NULL;
 	}
@@ -105,6 +118,7 @@ void neck_walker_destroy(struct neck_walker *walker)
 	if (!walker)
 		return;
 	free(walker->table);
+	free(walker->marks);
 	neck_scene_finish(&walker->scene);
 	free(walker->stack);
 	free(walker);

@@ -202,15 +202,20 @@ static int add_neck(struct finder *finder, uint32_t number, const struct neck_si
 	return add(finder, &neck);
 }
 
+/* A walk that comes round to where it began has seen the other side too. */
 static int judge(struct finder *finder, uint32_t number)
 {
 	struct neck_side sides[2];
+	bool round = false;
 	for (int i = 0; i < 2; i++) {
-		if (neck_walk(finder->walker, number, i, &sides[i]) < 0)
+		if (round)
+			sides[i] = sides[0];
+		else if (neck_walk(finder->walker, number, i, &sides[i]) < 0)
 			return -1;
 		bool forked = sides[i].outcome == NECK_FALLS && sides[i].forked;
 		if (sides[i].outcome == NECK_MET || forked)
 			return 0;
+		round = sides[i].closed && sides[i].outcome == NECK_FALLS;
 	}
 	bool rises = sides[0].outcome == NECK_RISES && sides[1].outcome == NECK_RISES;
 	if (rises && !neck_is_corner(finder->candidates.items[number].a))
