@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "geometry/neck-pairs.h"
 #include "geometry/neck-stretch.h"
 
 /* Steps without progress, after which a walk that rounding leads in circles is given up. */
@@ -16,9 +17,7 @@ struct neck_walker {
 	struct neck_scene scene;
 	const struct geo_neck_search *search;
 	struct neck_candidates *candidates;
-	uint32_t *table; /* candidates by their pair of features; open addressing */
-	uint32_t table_mask;
-	uint8_t *marks; /* a bit for each of 8 × as many hashes: of most pairs it is not set */
+	struct neck_pairs pairs; /* of the candidates */
 	struct neck_pose *stack;
 	uint32_t stack_count, stack_room;
 
@@ -38,55 +37,6 @@ struct neck_walker {
 	bool met;
 };
 
-static uint64_t pair_hash(neck_feature a, neck_feature b)
-{
-	uint64_t key = a < b ? (uint64_t)a << 32 | b : (uint64_t)b << 32 | a;
-	key *= 0x9E3779B97F4A7C15U;
-	return key ^ key >> 29;
-}
-
-static bool same_pair(const struct neck_candidate *candidate, neck_feature a, neck_feature b)
-{
-	return (candidate->a == a && candidate->b == b) || (candidate->a == b && candidate->b == a);
-}
-
-/* The place of a pair's bit in marks. */
-static uint32_t mark_at(const struct neck_walker *walker, uint64_t hash)
-{
-	return (uint32_t)(hash >> 20) & (walker->table_mask * 8 + 7);
-}
-
-/* The candidate of a pair, or GEO_NONE. */
-static uint32_t find(const struct neck_walker *walker, neck_feature a, neck_feature b)
-{
-	uint64_t hash = pair_hash(a, b);
-	uint32_t mark = mark_at(walker, hash), at = (uint32_t)hash & walker->table_mask;
-	if (!(walker->marks[mark / 8] >> mark % 8 & 1))
-		return GEO_NONE;
-	for (; walker->table[at] != GEO_NONE; at = (at + 1) & walker->table_mask)
-		if (same_pair(&walker->candidates->items[walker->table[at]], a, b))
-			return walker->table[at];
-	return GEO_NONE;
-}
-
-/* Of two strips between the same edges, seen from either, the first stands for both. */
-static void fill_table(struct neck_walker *walker)
-{
-	for (uint32_t i = 0; i < walker->candidates->count; i++) {
-		struct neck_candidate *candidate = &walker->candidates->items[i];
-		if (find(walker, candidate->a, candidate->b) != GEO_NONE) {
-			candidate->dead = true;
-			continue;
-		}
-		uint64_t hash = pair_hash(candidate->a, candidate->b);
-		uint32_t mark = mark_at(walker, hash), at = (uint32_t)hash & walker->table_mask;
-		walker->marks[mark / 8] |= (uint8_t)(1U << mark % 8);
-		while (walker->table[at] != GEO_NONE)
-			at = (at + 1) & walker->table_mask;
-		walker->table[at] = i;
-	}
-}
-
 struct neck_walker *neck_walker_create(struct neck_walls *walls,
 				       const struct geo_neck_search *search,
 				       struct neck_candidates *candidates)
@@ -94,22 +44,14 @@ struct neck_walker *neck_walker_create(struct neck_walls *walls,
 	struct neck_walker *walker = calloc(1, sizeof *walker);
 	if (!walker)
 		return NULL;
-	uint32_t size = 16;
-	while (size / 2 < candidates->count)
-		size *= 2;
 	walker->scene.walls = walls;
 	walker->scene.around_reach = -1;
 	walker->search = search;
 	walker->candidates = candidates;
-	walker->table = malloc((size_t)size * sizeof *walker->table);
-	walker->table_mask = size - 1;
-	walker->marks = calloc(size, 1);
-	if (!walker->table || !walker->marks) {
+	if (neck_pairs_init(&walker->pairs, candidates) < 0) {
 		neck_walker_destroy(walker);
 		return NULL;
 	}
-	memset(walker->table, 0xff, (size_t)size * sizeof *walker->table);
-	fill_table(walker);
 	return walker;
 }
 
@@ -117,8 +59,7 @@ void neck_walker_destroy(struct neck_walker *walker)
 {
 	if (!walker)
 		return;
-	free(walker->table);
-	free(walker->marks);
+	neck_pairs_finish(&walker->pairs);
 	neck_scene_finish(&walker->scene);
 	free(walker->stack);
 	free(walker);
@@ -147,7 +88,7 @@ static bool is_strip(const struct neck_walker *walker, uint32_t candidate)
 static bool meets(struct neck_walker *walker, const struct neck_pose *pose,
 		  const struct neck_stretch *stretch)
 {
-	uint32_t other = find(walker, pose->left, pose->right);
+	uint32_t other = neck_pairs_find(&walker->pairs, pose->left, pose->right);
 	if (other == GEO_NONE)
 		return false;
 	struct neck_candidate *candidate = &walker->candidates->items[other];
