@@ -69,6 +69,17 @@ static void write_pictures(const struct scene *scene, struct column *column,
 	writer_close_empty(writer);
 }
 
+static void write_grain(const struct scene *scene, struct column *column)
+{
+	struct text text = {0};
+	text_format(&text,
+		    "The lines of this large drawing are simplified and lie within %.2f mm of it.",
+		    path_deviation_mm(&scene->grain) + scene->proof->design->flatness_mm);
+	column->writer->failed = column->writer->failed || text.failed;
+	write_line(column, 3.2, text.bytes);
+	text_finish(&text);
+}
+
 static void write_all(const struct scene *scene, struct column *column, const struct order *order)
 {
 	const struct findings *findings = scene->proof->findings;
@@ -80,9 +91,7 @@ static void write_all(const struct scene *scene, struct column *column, const st
 	column->top += GAP_MM;
 	column->top += key_draw(scene, column->writer, (struct cutlint_xy){MARGIN_MM, column->top});
 	if (scene->grain.tolerance_nm > 0)
-		write_line(column, 3.2,
-			   "The lines of this large drawing are simplified, by at "
-			   "most 0.02 mm.");
+		write_grain(scene, column);
 	write_line(column, 3.2, scene->proof->maker);
 }
 

@@ -316,11 +316,9 @@ static void write_grain(struct page *page)
 	if (grain->tolerance_nm > 0)
 		writer_leaf_format(
 			writer, "p", "small simplified",
-			"This is a large drawing: the lines on this page are simplified, by at "
-			"most %.3f mm. The findings are not; they come from the drawing as it is.",
-			path_deviation_mm(grain) + page->scene.proof->design->flatness_mm > 0.02
-				? 0.02
-				: path_deviation_mm(grain));
+			"This is a large drawing: the lines on this page are simplified and lie "
+			"within %.2f mm of it. The findings come from the drawing as it is.",
+			path_deviation_mm(grain) + page->scene.proof->design->flatness_mm);
 	if (page->order.count > BURN_NUMBERED)
 		writer_leaf_format(writer, "p", "small",
 				   "Numbers of the order are left out: there are %u lines.",

@@ -3,9 +3,10 @@
  *
  * Of small drawings every vertex is written, to a micrometre. Of large ones (PATH_MANY vertices)
  * the page must stay about as small as the drawing: then vertices are rounded to 0.01 mm, 0.0071 mm
- * off at most, after those were left out that lie within 0.012 mm of the line without them:
- * together under 0.02 mm (D. H. Douglas and T. K. Peucker, "Algorithms for the reduction of the
- * number of points required to represent a digitized line", Cartographica 10, 1973).
+ * off at most, after those were left out that lie near enough to the line without them; together
+ * with the flattening of curves that is under 0.02 mm, unless the job asks for a coarser one (D. H.
+ * Douglas and T. K. Peucker, "Algorithms for the reduction of the number of points required to
+ * represent a digitized line", Cartographica 10, 1973).
  */
 #ifndef PROOF_PATH_H
 #define PROOF_PATH_H
