@@ -68,7 +68,7 @@ static bool has_centre(const struct scene *scene, const struct burn_style *style
 }
 
 static void draw_style(const struct scene *scene, struct writer *writer,
-		       const struct burn_style *style)
+		       const struct burn_style *style, double centre_mm)
 {
 	char class[48];
 	bool centre = has_centre(scene, style);
@@ -84,15 +84,15 @@ static void draw_style(const struct scene *scene, struct writer *writer,
 	writer_open(writer, "g");
 	write_dashes(writer, style->dashes, scene->grain.unit_mm);
 	store_use_lines(scene, writer, style->role, class, FIGURE_INK,
-			fmin(CENTRE_MM, scene->proof->job->kerf_mm * 0.6));
+			fmin(centre_mm, scene->proof->job->kerf_mm * 0.6));
 	writer_close_empty(writer);
 }
 
-void burn_draw_lines(const struct scene *scene, struct writer *writer)
+void burn_draw_lines(const struct scene *scene, struct writer *writer, double centre_mm)
 {
 	struct burn_style style;
 	for (uint32_t i = 0; burn_style(scene, i, &style); i++)
-		draw_style(scene, writer, &style);
+		draw_style(scene, writer, &style, centre_mm);
 }
 
 static void write_travel(struct writer *writer, struct text *data, double unit_mm, bool dotted)
@@ -168,7 +168,7 @@ static void draw_start(const struct scene *scene, struct writer *writer, const s
 
 void burn_draw(const struct scene *scene, struct writer *writer, const struct order *order)
 {
-	burn_draw_lines(scene, writer);
+	burn_draw_lines(scene, writer, CENTRE_MM);
 	writer_open_class(writer, "g", "order");
 	draw_travel(order, writer, scene->unit_mm);
 	for (uint32_t i = 0; i < order->count && order->count <= BURN_NUMBERED; i++)

@@ -11,8 +11,8 @@
 /* As the beam sees the sheet. */
 void burn_draw(const struct scene *scene, struct writer *writer, const struct order *order);
 
-/* The lines only, the kerf in its true width: for other pictures. */
-void burn_draw_lines(const struct scene *scene, struct writer *writer);
+/* The lines only, the kerf in its true width, the line that tells the role up to `centre_mm`. */
+void burn_draw_lines(const struct scene *scene, struct writer *writer, double centre_mm);
 
 /* How a role's lines look: a dash array in mm ("" is solid), and what the key says of it. */
 struct burn_style {

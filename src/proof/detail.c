@@ -59,7 +59,7 @@ void detail_write(const struct scene *scene, struct writer *writer, const struct
 	writer_format(writer, "aria-label", "%d times the true size: the place of finding %u",
 		      scale, (unsigned)number + 1);
 	store_use_regions(writer);
-	burn_draw_lines(scene, writer);
+	burn_draw_lines(scene, writer, 0.3 / scale);
 	if (finding->figure_count)
 		marks_draw_figures(writer, finding, 3.0 / scale);
 	else

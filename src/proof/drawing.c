@@ -1,5 +1,6 @@
 /* drawing.c - the proof as a plain SVG: the same pictures, one below the other. */
 #include <math.h>
+#include <string.h>
 
 #include "proof/burn.h"
 #include "proof/figure.h"
@@ -37,15 +38,47 @@ static void write_line(struct column *column, double size, const char *text)
 	column->top += LINE_MM;
 }
 
+/* How many bytes of a text fill a line: up to a space, else as many as fit. */
+static size_t line_length(const char *text, size_t most)
+{
+	size_t length = strlen(text), space = 0;
+	if (length <= most)
+		return length;
+	for (size_t i = 0; i <= most; i++) {
+		if (text[i] == ' ')
+			space = i;
+	}
+	while (!space && ((unsigned char)text[most] & 0xc0) == 0x80)
+		most--;
+	return space ? space : most;
+}
+
+/* Several lines, about two characters a size wide. */
+static void write_wrapped(struct column *column, double size, const char *text)
+{
+	size_t most = (size_t)((column->right - MARGIN_MM) / size * 1.9);
+	while (*text) {
+		size_t length = line_length(text, most);
+		struct text line = {0};
+		text_add(&line, text, length);
+		column->writer->failed = column->writer->failed || line.failed;
+		write_line(column, size, line.failed ? "" : line.bytes);
+		column->top -= LINE_MM - 1.4;
+		text_finish(&line);
+		text += length;
+		text += *text == ' ';
+	}
+}
+
 static void write_finding(struct column *column, const struct finding *finding, uint32_t number)
 {
 	struct text text = {0};
-	text_format(&text, "%u  %s: %s  (%s:%u:%u)", (unsigned)number + 1,
+	text_format(&text, "%u %s: %s (%s:%u:%u)", (unsigned)number + 1,
 		    severity_word(finding->severity), finding->message, finding->place.file,
 		    (unsigned)finding->place.line, (unsigned)finding->place.column);
 	column->writer->failed = column->writer->failed || text.failed;
-	write_line(column, 3.2, text.bytes);
-	column->top -= 3;
+	write_wrapped(column, 3.2, text.failed ? "" : text.bytes);
+	column->top += 1.6;
 	text_finish(&text);
 }
 

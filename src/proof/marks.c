@@ -165,8 +165,8 @@ static void write_length(struct writer *writer, struct cutlint_xy at, double tex
 {
 	open_tag(writer, at);
 	for (int halo = 1; halo >= 0; halo--) {
-		figure_open_text(writer, (struct cutlint_xy){text_mm * 0.6, text_mm * -0.5},
-				 text_mm, "start", PAINTS[CUTLINT_ERROR]);
+		figure_open_text(writer, (struct cutlint_xy){text_mm * 0.6, text_mm * 1.2}, text_mm,
+				 "start", PAINTS[CUTLINT_ERROR]);
 		writer_attribute(writer, "font-weight", "bold");
 		if (halo) {
 			writer_attribute(writer, "stroke", FIGURE_PAPER);
