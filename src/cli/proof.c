@@ -165,6 +165,18 @@ static int say_unusable(const struct check_result *result, const char *name, boo
 	return STATUS_FAILED;
 }
 
+static void check(struct arena *arena, const char *path, const char *name,
+		  const struct setup *setup, const struct arguments *arguments,
+		  struct check_result *result)
+{
+	struct progress_line *progress = progress_start(arguments->quiet);
+	struct check_options options = arguments->options;
+	options.progress = progress_hook(progress);
+	progress_set_file(progress, name, 1, 1);
+	check_drawing(arena, path, name, setup, &options, result);
+	progress_stop(progress);
+}
+
 static int prove(struct session *session, struct arena *arena, const struct arguments *arguments,
 		 const char *path)
 {
@@ -178,12 +190,7 @@ static int prove(struct session *session, struct arena *arena, const struct argu
 	if (!setup || refuse_input(arguments, setup, standard ? NULL : path) < 0)
 		return STATUS_FAILED;
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
-	struct progress_line *line = progress_start(arguments->quiet);
-	struct check_options options = arguments->options;
-	options.progress = progress_hook(line);
-	progress_set_file(line, name, 1, 1);
-	check_drawing(arena, path, name, setup, &options, &result);
-	progress_stop(line);
+	check(arena, path, name, setup, arguments, &result);
 	say_troubles(&result.troubles, session->colour);
 	if (!result.design || !result.sheet)
 		return say_unusable(&result, name, session->colour);
