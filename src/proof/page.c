@@ -11,12 +11,9 @@
 #include "proof/list.h"
 #include "proof/look.h"
 #include "proof/marks.h"
+#include "proof/plate.h"
 #include "proof/proof.h"
 #include "proof/store.h"
-
-/* What fits on a page of A4, laid across or upright, less margins, heading and caption, in mm. */
-static const double ACROSS_WIDE_MM = 277, ACROSS_HIGH_MM = 172;
-static const double UPRIGHT_WIDE_MM = 190, UPRIGHT_HIGH_MM = 255;
 
 /* Everything a page needs at once. */
 struct page {
@@ -129,65 +126,6 @@ static void write_header(struct page *page)
 	writer_close(writer);
 }
 
-static void open_section(struct writer *writer, const char *id, const char *heading)
-{
-	writer_open(writer, "section");
-	writer_attribute(writer, "id", id);
-	writer_format(writer, "aria-labelledby", "%s-heading", id);
-	writer_open(writer, "h2");
-	writer_format(writer, "id", "%s-heading", id);
-	writer_text(writer, heading);
-	writer_close(writer);
-}
-
-static bool fits_across(struct cutlint_box box)
-{
-	return box_width(box) <= ACROSS_WIDE_MM && box_height(box) <= ACROSS_HIGH_MM;
-}
-
-static bool fits_upright(struct cutlint_box box)
-{
-	return box_width(box) <= UPRIGHT_WIDE_MM && box_height(box) <= UPRIGHT_HIGH_MM;
-}
-
-/* A picture on its own plate, which prints on a page of its own. */
-static void open_plate(struct writer *writer, const char *class, struct cutlint_box box)
-{
-	const char *paper = fits_across(box) ? "" : fits_upright(box) ? " upright" : " reduced";
-	writer_open(writer, "figure");
-	writer_format(writer, "class", "plate %s%s", class, paper);
-}
-
-static void close_plate(struct writer *writer, const char *caption)
-{
-	writer_leaf(writer, "figcaption", NULL, caption);
-	writer_close(writer);
-}
-
-/* The same for a picture that is printed in its true size. */
-static void close_true_plate(struct writer *writer, struct cutlint_box box, const char *caption)
-{
-	writer_open(writer, "figcaption");
-	writer_text(writer, caption);
-	if (!fits_across(box) && !fits_upright(box))
-		writer_leaf(writer, "span", "on-paper",
-			    " Too large for A4: on paper it is smaller than true, and so is its "
-			    "ruler.");
-	else
-		writer_leaf(writer, "span", "on-paper",
-			    " At 100 % on A4 it has its true size: check the ruler.");
-	writer_close(writer);
-	writer_close(writer);
-}
-
-static void open_picture(struct writer *writer, struct cutlint_box box, const char *role,
-			 const char *label)
-{
-	figure_open(writer, "picture", box);
-	writer_attribute(writer, "role", role);
-	writer_attribute(writer, "aria-label", label);
-}
-
 static const char *how_seen(const struct scene *scene)
 {
 	return scene->mirrored
@@ -219,20 +157,20 @@ static void write_look(struct page *page)
 {
 	struct writer *writer = &page->writer;
 	const struct scene *scene = &page->scene;
-	open_section(writer, "look", "The finished card");
+	plate_open_section(writer, "look", "The finished card");
 	struct cutlint_box box = look_open_box(scene);
-	open_plate(writer, "open", box);
-	open_picture(writer, box, "img", "The open card, seen from its outside");
+	plate_open(writer, "open", box);
+	plate_open_picture(writer, box, "img", "The open card, seen from its outside");
 	look_open(scene, writer);
 	writer_close_empty(writer);
-	close_true_plate(writer, box, how_seen(scene));
+	plate_close_true(writer, box, how_seen(scene));
 	if (scene->card != CUTLINT_NONE) {
 		box = look_folded_box(scene);
-		open_plate(writer, "folded", box);
-		open_picture(writer, box, "img", "The folded card, seen from the front");
+		plate_open(writer, "folded", box);
+		plate_open_picture(writer, box, "img", "The folded card, seen from the front");
 		look_folded(scene, writer);
 		writer_close_empty(writer);
-		close_true_plate(writer, box, "Folded, as it comes out of its envelope.");
+		plate_close_true(writer, box, "Folded, as it comes out of its envelope.");
 	}
 	key_write_look(scene, writer);
 	write_colours(scene, writer);
@@ -283,14 +221,14 @@ static void write_stage(struct page *page)
 	struct cutlint_box box = page->scene.box;
 	double ruler = figure_ruler_length(box_width(box));
 	box.bottom += 8;
-	open_plate(writer, "bench", box);
+	plate_open(writer, "bench", box);
 	write_controls(writer);
 	writer_open_class(writer, "div", "stage");
 	writer_attribute(writer, "id", "stage");
 	writer_attribute(writer, "tabindex", "0");
 	writer_attribute(writer, "role", "region");
 	writer_attribute(writer, "aria-label", "The sheet as the beam sees it, with the findings");
-	open_picture(writer, box, "group", "Burn lines and findings");
+	plate_open_picture(writer, box, "group", "Burn lines and findings");
 	burn_draw(&page->scene, writer, &page->order);
 	writer_open_class(writer, "g", "marks");
 	marks_draw(&page->scene, writer);
@@ -303,7 +241,7 @@ static void write_stage(struct page *page)
 	writer_attribute(writer, "id", "voice");
 	writer_attribute(writer, "aria-live", "polite");
 	writer_close(writer);
-	close_true_plate(writer, box,
+	plate_close_true(writer, box,
 			 page->scene.mirrored
 				 ? "The sheet as the beam sees it: the inside of the card."
 				 : "The sheet as the beam sees it: the outside of the card.");
@@ -328,7 +266,7 @@ static void write_grain(struct page *page)
 static void write_burn(struct page *page)
 {
 	struct writer *writer = &page->writer;
-	open_section(writer, "burn", "What the beam does");
+	plate_open_section(writer, "burn", "What the beam does");
 	write_stage(page);
 	writer_open_class(writer, "div", "beside");
 	writer_open(writer, "h3");
@@ -378,9 +316,9 @@ static void write_heat(struct page *page)
 {
 	struct writer *writer = &page->writer;
 	const struct heat *heat = &page->heat;
-	open_section(writer, "heat", "Heat");
-	open_plate(writer, "map", heat->box);
-	open_picture(writer, heat->box, "img", "Energy per area");
+	plate_open_section(writer, "heat", "Heat");
+	plate_open(writer, "map", heat->box);
+	plate_open_picture(writer, heat->box, "img", "Energy per area");
 	heat_draw(heat, &page->scene, writer);
 	writer_close_empty(writer);
 	struct text text = {0};
@@ -394,7 +332,7 @@ static void write_heat(struct page *page)
 		text_format(&text, " The ring marks the hottest place, %.3f J/mm\xc2\xb2.",
 			    heat->most);
 	writer->failed = writer->failed || text.failed;
-	close_plate(writer, text.bytes);
+	plate_close(writer, text.bytes);
 	text_finish(&text);
 	write_scale(page);
 	if (heat->nominal)
@@ -407,7 +345,7 @@ static void write_heat(struct page *page)
 
 static void write_facts(struct page *page)
 {
-	open_section(&page->writer, "facts", "Facts");
+	plate_open_section(&page->writer, "facts", "Facts");
 	facts_write(&page->scene, &page->writer, &page->order);
 	writer_close(&page->writer);
 }

@@ -120,9 +120,8 @@ static void the_window_is_drawn_where_it_is(void **state)
 	char *scale = made_text(&made, "//s:g[@id='regions']/@transform");
 	assert_string_equal(scale, "scale(0.001)");
 	xmlFree(scale);
-	char *data = made_text(&made, "//s:g[@id='regions']/s:g[@class='window']/s:path/@d");
-	struct cutlint_xy corner = {strtod(data + 1, &data), 0};
-	corner.y = strtod(data, &data);
+	struct cutlint_xy corner =
+		pair_of(&made, "//s:g[@id='regions']/s:g[@class='window']/s:path/@d");
 	assert_true(corner.x == 30000 || corner.x == 50000);
 	assert_true(corner.y == 40000 || corner.y == 70000);
 	made_close(&made);
