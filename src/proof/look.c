@@ -71,7 +71,7 @@ static void write_card(const struct scene *scene, struct writer *writer)
 	store_use_regions(writer);
 	/* Where a million sides are drawn, what the kerf takes from a window's edge is not. */
 	if (scene->grain.tolerance_nm <= 0)
-		store_use_lines(scene, writer, CUTLINT_ROLE_ART, "kerf", store_behind(scene), kerf);
+		store_use_kerf(scene, writer);
 	store_use_lines(scene, writer, CUTLINT_ROLE_SLIT, "kerf", FIGURE_INK, kerf);
 	for (uint32_t i = 0; i < scene->proof->sheet->fold_count; i++) {
 		const struct cutlint_fold *fold = &scene->proof->sheet->folds[i];

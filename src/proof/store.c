@@ -98,37 +98,6 @@ static void write_window(const struct scene *scene, struct writer *writer)
 	writer_close_empty(writer);
 }
 
-/* What is seen through windows: the inset where it lies, else nothing. One tile for all. */
-static void write_behind(const struct scene *scene, struct writer *writer)
-{
-	struct cutlint_box all = scene->box;
-	box_grow(&all, scene->inset_behind);
-	all = box_wider(all, 1);
-	open_pattern(scene, writer, "p-behind", all);
-	writer_open(writer, "g");
-	/* The inner patterns are made for paths in the grain's unit. */
-	writer_format(writer, "transform", "scale(%g)", scene->grain.unit_mm);
-	const char *const fills[] = {"url(#p-bare)", "url(#p-window)"};
-	const struct cutlint_box boxes[] = {all, scene->inset_behind};
-	for (int i = 0; i < 2; i++) {
-		struct cutlint_box box = boxes[i];
-		double unit = scene->grain.unit_mm;
-		write_fill(writer,
-			   (struct cutlint_box){box.left / unit, box.top / unit, box.right / unit,
-						box.bottom / unit},
-			   fills[i]);
-	}
-	writer_close_empty(writer);
-	writer_close_empty(writer);
-}
-
-/* A pattern in a pattern is slow to draw: where all windows look the same one does. */
-const char *store_behind(const struct scene *scene)
-{
-	bool same = scene->card == CUTLINT_NONE && scene->inset_outline == CUTLINT_NONE;
-	return same ? "url(#p-window)" : "url(#p-behind)";
-}
-
 /* All regions of a kind; the rest of each attribute is the caller's. */
 static void write_regions(const struct scene *scene, struct writer *writer,
 			  enum cutlint_part_kind kind)
@@ -148,6 +117,54 @@ static void write_regions(const struct scene *scene, struct writer *writer,
 	path_run_end(&run);
 }
 
+/* Where all windows look the same they are filled; else they cut out what lies behind them. */
+static bool is_same_behind(const struct scene *scene)
+{
+	return scene->card == CUTLINT_NONE && scene->inset_outline == CUTLINT_NONE;
+}
+
+static void write_openings(const struct scene *scene, struct writer *writer)
+{
+	write_regions(scene, writer, CUTLINT_PART_WINDOW);
+	write_regions(scene, writer, CUTLINT_PART_WASTE);
+}
+
+static struct cutlint_box box_in_units(const struct scene *scene, struct cutlint_box box)
+{
+	return (struct cutlint_box){in_units(scene, box.left), in_units(scene, box.top),
+				    in_units(scene, box.right), in_units(scene, box.bottom)};
+}
+
+/* The inset where it lies behind the face, for the paths' own unit and for mm. */
+static void write_clips(const struct scene *scene, struct writer *writer)
+{
+	if (!is_same_behind(scene)) {
+		writer_open(writer, "clipPath");
+		writer_attribute(writer, "id", "openings");
+		writer_attribute(writer, "clip-rule", "evenodd");
+		write_openings(scene, writer);
+		writer_close_empty(writer);
+	}
+	writer_open(writer, "clipPath");
+	writer_attribute(writer, "id", "inset");
+	write_fill(writer, scene->inset_behind, INK);
+	writer_close_empty(writer);
+}
+
+static void write_windows(const struct scene *scene, struct writer *writer)
+{
+	writer_open_class(writer, "g", "window");
+	if (is_same_behind(scene)) {
+		writer_attribute(writer, "fill", "url(#p-window)");
+		write_openings(scene, writer);
+	} else {
+		writer_attribute(writer, "clip-path", "url(#openings)");
+		write_fill(writer, box_in_units(scene, scene->box), "url(#p-bare)");
+		write_fill(writer, box_in_units(scene, scene->inset_behind), "url(#p-window)");
+	}
+	writer_close_empty(writer);
+}
+
 static void write_all_regions(const struct scene *scene, struct writer *writer)
 {
 	open_scaled(scene, writer, "regions");
@@ -158,11 +175,7 @@ static void write_all_regions(const struct scene *scene, struct writer *writer)
 	writer_number(writer, "stroke-width", in_units(scene, 0.12));
 	write_regions(scene, writer, CUTLINT_PART_FRAME);
 	writer_close_empty(writer);
-	writer_open_class(writer, "g", "window");
-	writer_attribute(writer, "fill", store_behind(scene));
-	write_regions(scene, writer, CUTLINT_PART_WINDOW);
-	write_regions(scene, writer, CUTLINT_PART_WASTE);
-	writer_close_empty(writer);
+	write_windows(scene, writer);
 	writer_open_class(writer, "g", "loose");
 	writer_attribute(writer, "fill", "url(#p-loose)");
 	writer_attribute(writer, "stroke", INK);
@@ -213,7 +226,7 @@ void store_write(const struct scene *scene, struct writer *writer)
 	write_loose(scene, writer);
 	write_bare(scene, writer);
 	write_window(scene, writer);
-	write_behind(scene, writer);
+	write_clips(scene, writer);
 	write_all_regions(scene, writer);
 	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++) {
 		enum cutlint_role role = (enum cutlint_role)i;
@@ -250,6 +263,22 @@ void store_use_lines(const struct scene *scene, struct writer *writer, enum cutl
 	writer_number(writer, "stroke-width", in_units(scene, width_mm));
 	writer_attribute(writer, "stroke-linecap", "round");
 	writer_attribute(writer, "stroke-linejoin", "round");
+	writer_close_empty(writer);
+}
+
+void store_use_kerf(const struct scene *scene, struct writer *writer)
+{
+	char inset[8];
+	double kerf = scene->proof->job->kerf_mm;
+	snprintf(inset, sizeof(inset), "#%06x", (unsigned)(scene->inset & 0xffffff));
+	if (is_same_behind(scene)) {
+		store_use_lines(scene, writer, CUTLINT_ROLE_ART, "kerf", inset, kerf);
+		return;
+	}
+	store_use_lines(scene, writer, CUTLINT_ROLE_ART, "kerf", BARE, kerf);
+	writer_open(writer, "g");
+	writer_attribute(writer, "clip-path", "url(#inset)");
+	store_use_lines(scene, writer, CUTLINT_ROLE_ART, "kerf", inset, kerf);
 	writer_close_empty(writer);
 }
 

@@ -15,8 +15,8 @@ bool store_has_lines(const struct scene *scene, enum cutlint_role role);
 
 void store_use_regions(struct writer *writer);
 
-/* The paint of what is seen through windows. */
-const char *store_behind(const struct scene *scene);
+/* What the kerf of the art takes from windows' edges: in the colour of what lies behind. */
+void store_use_kerf(const struct scene *scene, struct writer *writer);
 
 /* Lines of a role as wide as `width_mm`, in a paint such as "#2b2622". */
 void store_use_lines(const struct scene *scene, struct writer *writer, enum cutlint_role role,

@@ -1,6 +1,7 @@
 /* The page and the plain SVG: well-formed, true to size and place, and nothing of the drawing's own
  * markup in them. */
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "made.h"
@@ -120,11 +121,42 @@ static void the_window_is_drawn_where_it_is(void **state)
 	char *scale = made_text(&made, "//s:g[@id='regions']/@transform");
 	assert_string_equal(scale, "scale(0.001)");
 	xmlFree(scale);
-	struct cutlint_xy corner =
-		pair_of(&made, "//s:g[@id='regions']/s:g[@class='window']/s:path/@d");
+	struct cutlint_xy corner = pair_of(&made, "//s:clipPath[@id='openings']/s:path/@d");
 	assert_true(corner.x == 30000 || corner.x == 50000);
 	assert_true(corner.y == 40000 || corner.y == 70000);
 	made_close(&made);
+}
+
+/* An inset drawn on the face lies there; one drawn beside the card, in the face's middle. */
+static void the_inset_lies_behind_the_face(void **state)
+{
+	(void)state;
+	static const char *const INSETS[] = {
+		"<rect id='inset' x='120' y='15' width='90' height='130'" LINE "/>",
+		"<rect id='inset' x='20' y='180' width='90' height='130'" LINE "/>"};
+	/* The face is right of the fold: 115 to 220 mm, its middle 167.5 mm. */
+	static const double LEFT[] = {120, 122.5};
+	for (int i = 0; i < 2; i++) {
+		char svg[1024];
+		struct made made;
+		snprintf(svg, sizeof(svg),
+			 "<svg xmlns='http://www.w3.org/2000/svg' width='230mm' height='330mm' "
+			 "viewBox='0 0 230 330'>"
+			 "<rect id='outline' x='10' y='10' width='210' height='148'" LINE "/>"
+			 "<line id='fold' x1='115' y1='10' x2='115' y2='158'" LINE "/>%s</svg>",
+			 INSETS[i]);
+		made_open(&made, svg);
+		made_make(&made, proof_page);
+		assert_near(made_number(&made, "//s:clipPath[@id='inset']/s:rect/@x"), LEFT[i],
+			    1e-3);
+		assert_near(made_number(&made, "//s:clipPath[@id='inset']/s:rect/@width"), 90,
+			    1e-3);
+		/* The same in the unit of the paths, a micrometre. */
+		assert_near(made_number(&made,
+					"//s:g[@class='window']/s:rect[@fill='url(#p-window)']/@x"),
+			    LEFT[i] * 1e3, 1);
+		made_close(&made);
+	}
 }
 
 static double first_figure(const struct made *made, const char *path)
@@ -277,6 +309,7 @@ int main(void)
 		cmocka_unit_test(marks_and_dimension_lines_stand_at_their_true_places),
 		cmocka_unit_test(pictures_have_their_true_size),
 		cmocka_unit_test(the_window_is_drawn_where_it_is),
+		cmocka_unit_test(the_inset_lies_behind_the_face),
 		cmocka_unit_test(the_front_is_mirrored_back_from_a_cut_from_the_back),
 		cmocka_unit_test(nothing_of_a_hostile_drawing_reaches_the_page),
 		cmocka_unit_test(nothing_of_a_hostile_drawing_reaches_the_picture),
