@@ -162,10 +162,15 @@ async function checkZoomAndKeys(browser, pages) {
 	shown = await isShown(page, 7);
 	check(shown.focus === "finding-7" && shown.inside, `a mark leads to its finding: ${JSON.stringify(shown)}`);
 	await page.locator("#stage").focus();
-	const before = await page.evaluate(() => document.getElementById("stage").scrollLeft);
-	await page.keyboard.press("ArrowRight");
-	await page.waitForTimeout(400);
-	const after = await page.evaluate(() => document.getElementById("stage").scrollLeft);
+	const scrolled = () => page.evaluate(() => document.getElementById("stage").scrollLeft);
+	const before = await scrolled();
+	let after = before;
+	// The browser scrolls smoothly, when it comes to it.
+	for (let i = 0; i < 50 && after <= before; i++) {
+		await page.keyboard.press("ArrowRight");
+		await page.waitForTimeout(100);
+		after = await scrolled();
+	}
 	check(after > before, `arrows pan the stage: ${before} to ${after}`);
 	await page.uncheck("#show-order");
 	check(!(await page.locator(".order").isVisible()), "order and travel can be hidden");
