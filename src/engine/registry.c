@@ -42,7 +42,8 @@ static size_t symbol_bytes(void *symbol)
 }
 
 /* Keeps the list sorted by name, so that the order of folders can't show in any output. */
-static int insert(struct registry *registry, const char *file, const struct cutlint_rule *rule)
+static int insert(struct registry *registry, const char *file, const struct stat *status,
+		  const struct cutlint_rule *rule)
 {
 	struct module *modules = list_grow(registry->arena, registry->modules, registry->count,
 					   &registry->capacity, sizeof(*modules));
@@ -54,7 +55,8 @@ static int insert(struct registry *registry, const char *file, const struct cutl
 		modules[at] = modules[at - 1];
 		at--;
 	}
-	modules[at] = (struct module){.file = file, .rule = rule};
+	modules[at] = (struct module){
+		.file = file, .rule = rule, .device = status->st_dev, .node = status->st_ino};
 	registry->count++;
 	return 0;
 }
@@ -80,14 +82,11 @@ static const struct cutlint_rule *descriptor_of(const struct registry *registry,
 }
 
 /* The very file, by whatever path: a folder may be named twice. */
-static bool is_loaded(const struct registry *registry, const char *file)
+static bool is_loaded(const struct registry *registry, const struct stat *status)
 {
-	struct stat status, other;
-	if (stat(file, &status) < 0)
-		return false;
 	for (uint32_t i = 0; i < registry->count; i++) {
-		if (stat(registry->modules[i].file, &other) == 0 && other.st_dev == status.st_dev &&
-		    other.st_ino == status.st_ino)
+		const struct module *module = &registry->modules[i];
+		if (module->device == status->st_dev && module->node == status->st_ino)
 			return true;
 	}
 	return false;
@@ -96,7 +95,8 @@ static bool is_loaded(const struct registry *registry, const char *file)
 static void load(struct registry *registry, const char *file, const char *stem,
 		 struct troubles *troubles)
 {
-	if (is_loaded(registry, file))
+	struct stat status = {0};
+	if (stat(file, &status) == 0 && is_loaded(registry, &status))
 		return;
 	const char *fault = shared_object_fault(file);
 	void *handle = fault ? NULL : dlopen(file, RTLD_NOW | RTLD_LOCAL);
@@ -106,7 +106,7 @@ static void load(struct registry *registry, const char *file, const char *stem,
 	}
 	struct text why = {0};
 	const struct cutlint_rule *rule = descriptor_of(registry, handle, stem, &why);
-	if (rule && insert(registry, file, rule) < 0) {
+	if (rule && insert(registry, file, &status, rule) < 0) {
 		text_add_string(&why, "out of memory");
 		rule = NULL;
 	}

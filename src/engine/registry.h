@@ -2,6 +2,8 @@
 #ifndef ENGINE_REGISTRY_H
 #define ENGINE_REGISTRY_H
 
+#include <sys/types.h>
+
 #include "base/arena.h"
 #include "cutlint/rule.h"
 #include "engine/trouble.h"
@@ -10,6 +12,8 @@
 struct module {
 	const char *file; /* its path */
 	const struct cutlint_rule *rule;
+	dev_t device; /* where the file lies, by whatever path */
+	ino_t node;
 };
 
 /* Start from {.arena = ...}. Its modules stay loaded until the process ends. */
@@ -21,8 +25,8 @@ struct registry {
 
 /*
  * Loads every `*.so` of a folder, in the order of the names. A module that can't be taken becomes a
- * trouble that names the file and the reason, and so does a folder that can't be read. A module that
- * is loaded already is passed over.
+ * trouble that names the file and the reason, and so does a folder that can't be read. A module
+ * that is loaded already is passed over.
  */
 void registry_add_folder(struct registry *registry, const char *folder, struct troubles *troubles);
 

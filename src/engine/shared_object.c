@@ -12,6 +12,9 @@
 #define NOT_SHARED "it is not a shared object"
 #define CUT_SHORT  "it is cut short"
 
+/* Program headers that are read at once: more than a module has. */
+#define AT_ONCE 16u
+
 static bool read_at(int file, void *out, size_t size, ElfW(Off) offset)
 {
 	return pread(file, out, size, (off_t)offset) == (ssize_t)size;
@@ -26,12 +29,18 @@ static const char *fault_of(int file, ElfW(Off) length)
 	    header.e_phentsize != sizeof(ElfW(Phdr)))
 		return NOT_SHARED;
 
-	for (unsigned i = 0; i < header.e_phnum; i++) {
-		ElfW(Phdr) segment;
-		if (!read_at(file, &segment, sizeof(segment), header.e_phoff + i * sizeof(segment)))
+	for (unsigned first = 0; first < header.e_phnum; first += AT_ONCE) {
+		ElfW(Phdr) segments[AT_ONCE];
+		unsigned left = header.e_phnum - first, count = left < AT_ONCE ? left : AT_ONCE;
+		if (!read_at(file, segments, count * sizeof(*segments),
+			     header.e_phoff + first * sizeof(*segments)))
 			return CUT_SHORT;
-		if (segment.p_filesz > length || segment.p_offset > length - segment.p_filesz)
-			return CUT_SHORT;
+		for (unsigned i = 0; i < count; i++) {
+			const ElfW(Phdr) *segment = &segments[i];
+			if (segment->p_filesz > length ||
+			    segment->p_offset > length - segment->p_filesz)
+				return CUT_SHORT;
+		}
 	}
 	return NULL;
 }

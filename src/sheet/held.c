@@ -29,14 +29,25 @@ static double gap(double a, double b, double c, double d)
 	return apart > 0 ? apart : 0;
 }
 
-/* Whether a segment's box is farther from the query's than the best found. */
+/* Whether a segment lies on one side of the query's line, farther off than `most`. */
+static bool is_beside(const struct held *held, const struct geo_segment *segment, double most)
+{
+	double dx = held->to.x - held->from.x, dy = held->to.y - held->from.y;
+	double from = dx * (segment->from.y - held->from.y) - dy * (segment->from.x - held->from.x);
+	double to = dx * (segment->to.y - held->from.y) - dy * (segment->to.x - held->from.x);
+	double least = most * held->length;
+	return (from > least && to > least) || (from < -least && to < -least);
+}
+
+/* Whether a segment is farther from the query than the best found, by its box or its side. */
 static bool is_farther(const struct held *held, const struct geo_segment *segment)
 {
 	const double slack = 1; /* nm, over what rounding takes */
 	double across = gap(held->from.x, held->to.x, segment->from.x, segment->to.x);
 	double down = gap(held->from.y, held->to.y, segment->from.y, segment->to.y);
 	double most = held->best.distance + slack;
-	return across * across + down * down > most * most;
+	return across * across + down * down > most * most ||
+	       (held->length > 0 && is_beside(held, segment, most));
 }
 
 static void compare(struct held *held, uint32_t number)
@@ -75,6 +86,7 @@ static void begin(struct held *held, uint32_t half, struct geo_vector from, stru
 {
 	held->from = from;
 	held->to = to;
+	held->length = hypot(to.x - from.x, to.y - from.y);
 	held->best = (struct held_place){.half = half, .kept = GEO_NONE, .distance = INFINITY};
 	if (held->last != GEO_NONE)
 		compare(held, held->last);

@@ -19,6 +19,7 @@ struct held {
 	struct geo_index *index;
 	/* The query: a loose side, or one point. */
 	struct geo_vector from, to;
+	double length;
 	struct held_place best;
 	uint32_t last; /* what was nearest to the last query, likely near to this one; GEO_NONE */
 	/* What alone can be nearest to any place of the part at work, if that is worth a list. */

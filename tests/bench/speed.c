@@ -1,7 +1,8 @@
 /*
- * speed CUTLINT WORKLOAD VORONOI POLYGONIZE FOLDER [LARGEST] - CPU time and peak memory of a whole
- * check on generated drawings, beside xmllint, the Boost Voronoi construction and GEOS on the same
- * drawing in the same run. Prints ratios; says nothing of pass or fail, for machines differ.
+ * speed CUTLINT WORKLOAD VORONOI POLYGONIZE STAGES FOLDER [LARGEST] - CPU time and peak memory of a
+ * whole check on generated drawings, beside xmllint, the Boost Voronoi construction and GEOS on the
+ * same drawing in the same run, and the time of each stage. Prints ratios, and beside them what
+ * they should be; says nothing of pass or fail, for machines differ.
  */
 #define _GNU_SOURCE /* wait4 */
 #include <fcntl.h>
@@ -23,7 +24,7 @@ struct cost {
 };
 
 struct programs {
-	const char *cutlint, *workload, *voronoi, *polygonize, *folder;
+	const char *cutlint, *workload, *voronoi, *polygonize, *stages, *folder;
 };
 
 /* Runs a program with its output in `out_path`; its children count too. */
@@ -76,8 +77,49 @@ static double printed_seconds(const char *program, char *drawing, const char *fo
 	return read ? strtod(line, NULL) : NAN;
 }
 
+/* What the figures of a row should be at most; 0: nothing is asked. */
+struct goals {
+	double xmllint, voronoi, geos, bytes, to_spread;
+};
+
+static void print_goals(const struct goals *goals)
+{
+	const struct {
+		const char *name;
+		double most;
+	} items[] = {{"B a segment", goals->bytes},
+		     {"x xmllint", goals->xmllint},
+		     {"x voronoi", goals->voronoi},
+		     {"x geos", goals->geos},
+		     {"x evenly spread", goals->to_spread}};
+	const char *before = "            wanted: at most ";
+	for (size_t i = 0; i < sizeof(items) / sizeof(*items); i++) {
+		if (items[i].most <= 0)
+			continue;
+		printf("%s%g %s", before, items[i].most, items[i].name);
+		before = ", ";
+	}
+	printf("\n");
+}
+
+/* The stages of the drawing that was measured last. */
+static void print_stages(const struct programs *programs)
+{
+	char drawing[512], out[512], line[512] = "";
+	snprintf(drawing, sizeof(drawing), "%s/drawing.svg", programs->folder);
+	snprintf(out, sizeof(out), "%s/out", programs->folder);
+	char *const stages[] = {(char *)programs->stages, drawing, NULL};
+	if (!run(stages, out).ran)
+		return;
+	FILE *file = fopen(out, "r");
+	if (file && fgets(line, sizeof(line), file))
+		printf("            %s", line);
+	if (file)
+		fclose(file);
+}
+
 static double measure(const struct programs *programs, const char *kind, unsigned segments,
-		      const char *form, double first)
+		      const char *form, double first, const struct goals *goals)
 {
 	char drawing[512], count[16];
 	snprintf(drawing, sizeof(drawing), "%s/drawing.svg", programs->folder);
@@ -104,34 +146,43 @@ static double measure(const struct programs *programs, const char *kind, unsigne
 	if (first > 0)
 		printf("  %5.2f x", each / first);
 	printf("%s\n", whole.ran ? "" : "  (could not check)");
+	if (goals)
+		print_goals(goals);
 	fflush(stdout);
 	return each;
 }
 
 int main(int argc, char **argv)
 {
-	if (argc < 6) {
-		fprintf(stderr, "usage: speed CUTLINT WORKLOAD VORONOI POLYGONIZE FOLDER "
+	if (argc < 7) {
+		fprintf(stderr, "usage: speed CUTLINT WORKLOAD VORONOI POLYGONIZE STAGES FOLDER "
 				"[LARGEST]\n");
 		return 2;
 	}
-	struct programs programs = {argv[1], argv[2], argv[3], argv[4], argv[5]};
-	unsigned largest = argc > 6 ? (unsigned)strtoul(argv[6], NULL, 10) : 1000000;
+	struct programs programs = {argv[1], argv[2], argv[3], argv[4], argv[5], argv[6]};
+	unsigned largest = argc > 7 ? (unsigned)strtoul(argv[7], NULL, 10) : 1000000;
+	const struct goals small_goals = {.voronoi = 0.05, .geos = 1.3};
+	const struct goals polygon = {.xmllint = 12, .geos = 1.3, .bytes = 250};
+	const struct goals curve = {.xmllint = 40, .bytes = 250}, card = {.xmllint = 3};
+	const struct goals lace = {.to_spread = 2}, cluster = {.to_spread = 3};
 
 	printf("%-11s %-8s %8s  %9s  %9s  %7s  %8s  %8s  %8s  %s\n", "drawing", "form", "segments",
 	       "check", "a segment", "memory", "xmllint", "voronoi", "geos", "to spread");
-	double small = measure(&programs, "windows", 50000, "polygon", 0);
-	double spread = measure(&programs, "windows", largest, "polygon", 0);
-	measure(&programs, "windows", largest, "curve", spread);
-	measure(&programs, "windows", 5000, "polygon", spread);
+	double small = measure(&programs, "windows", 50000, "polygon", 0, &small_goals);
+	double spread = measure(&programs, "windows", largest, "polygon", 0, &polygon);
+	print_stages(&programs);
+	measure(&programs, "windows", largest, "curve", spread, &curve);
+	print_stages(&programs);
+	measure(&programs, "windows", 5000, "polygon", spread, &card);
 	static const char *const KINDS[] = {"lace",   "cluster", "stars", "traced",     "one",
 					    "specks", "comb",    "fan",   "concentric", "spot"};
 	for (size_t i = 0; i < sizeof(KINDS) / sizeof(*KINDS); i++) {
 		bool teeth = strcmp(KINDS[i], "comb") == 0, hub = strcmp(KINDS[i], "fan") == 0;
 		unsigned segments = teeth ? 80000 : hub ? 18000 : largest;
-		measure(&programs, KINDS[i], segments, "polygon", spread);
+		const struct goals *goals = i == 0 ? &lace : i == 1 ? &cluster : NULL;
+		measure(&programs, KINDS[i], segments, "polygon", spread, goals);
 	}
-	printf("growth exponent from 50,000 to %u segments: %.3f\n", largest,
+	printf("growth exponent from 50,000 to %u segments: %.3f (wanted: at most 1.1)\n", largest,
 	       1 + log(spread / small) / log(largest / 50000.0));
 	return 0;
 }
