@@ -3,13 +3,13 @@
 // package is missing, or is for another machine.
 import { spawnSync } from "node:child_process";
 import { chmodSync, existsSync, readFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { install, skip } from "../npm.mjs";
 import { writeCases } from "./cases.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
-const [cutlint, corpus, folder] = process.argv.slice(2);
+const [cutlint, corpus, folder] = process.argv.slice(2).map((path) => resolve(path));
 
 // What it says and is right to say.
 const KNOWN = {

@@ -4,7 +4,7 @@
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { dirname, join } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { install } from "../npm.mjs";
 import { writeCases } from "./cases.mjs";
@@ -12,7 +12,7 @@ import { writeFixed } from "./fixes.mjs";
 import { Regions } from "./regions.mjs";
 
 const here = dirname(fileURLToPath(import.meta.url));
-const [cutlint, corpus, folder] = process.argv.slice(2);
+const [cutlint, corpus, folder] = process.argv.slice(2).map((path) => resolve(path));
 const faults = [];
 const say = (what) => faults.push(what);
 
