@@ -213,9 +213,13 @@ static bool lies_on(const struct cutlint_design *design, const struct cutlint_ov
 		vertex = (vertex + 1) % outline->vertex_count;
 		struct cutlint_xy to =
 			cutlint_point_mm(design->vertices[outline->first_vertex + vertex]);
+		double side = xy_distance(from, to);
+		/* The last side goes on beyond the stretch. */
+		if (way + side > overlap->length_mm)
+			to = overlap->to;
 		if (distance_to_side(from, to, at) <= reach)
 			return true;
-		way += xy_distance(from, to);
+		way += side;
 		from = to;
 	}
 	return false;

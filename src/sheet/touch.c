@@ -13,7 +13,8 @@
  */
 static const double LONGEST_MM = 4;
 
-/* A bend of less (mm) is none: lines that keep their distance. */
+/* Not at the very ends, where one of the two may turn a corner. A bend of less (mm) is none: lines
+ * that keep their distance. */
 static const double LEAST_BEND_MM = 0.01;
 
 /*
@@ -58,7 +59,7 @@ bool touch_is_all(const struct cutlint_design *design, const struct geo_lines *l
 	if (found->a.to - found->a.from > LONGEST_MM * SHEET_NM)
 		return false;
 	for (int i = 0; i < 5; i++)
-		offsets[i] = offset_at(design, lines, along, found, i / 4.0);
+		offsets[i] = offset_at(design, lines, along, found, 0.1 + 0.2 * i);
 	double rise = (offsets[0] + offsets[4]) / 2 - offsets[2];
 	double half_way = (offsets[1] + offsets[3]) / 2 - offsets[2];
 	if (fabs(rise) < LEAST_BEND_MM || offsets[0] * offsets[4] <= 0)

@@ -7,11 +7,18 @@
 
 void drawing_read(struct drawing *drawing, const char *svg)
 {
+	drawing_read_flat(drawing, svg, 0);
+}
+
+void drawing_read_flat(struct drawing *drawing, const char *svg, double flatness_mm)
+{
 	*drawing = (struct drawing){.arena = arena_create()};
 	assert_non_null(drawing->arena);
 	drawing->notices.arena = drawing->arena;
 	assert_int_equal(job_load(drawing->arena, NULL, &drawing->notices, &drawing->job), 0);
 	drawing->facts = drawing->job->facts;
+	if (flatness_mm > 0)
+		drawing->facts.flatness_mm = flatness_mm;
 	const struct svg_options options = {.flatness_mm = drawing->facts.flatness_mm};
 	assert_int_equal(svg_load_bytes(drawing->arena, svg, strlen(svg), "test.svg", &options,
 					&drawing->notices, &drawing->design),

@@ -35,6 +35,9 @@ struct drawing {
 /* Reads SVG text, gives the roles of the default job: kerf 0.15 mm, join 0.05 mm, scan 3 mm. */
 void drawing_read(struct drawing *drawing, const char *svg);
 
+/* The same, flattened within so many mm; 0: as the default job says. */
+void drawing_read_flat(struct drawing *drawing, const char *svg, double flatness_mm);
+
 /* Builds the sheet with all that a rule can need; necks up to 3 mm. */
 void drawing_build(struct drawing *drawing);
 
