@@ -153,7 +153,7 @@ static inline const struct cutlint_shape *cutlint_outline_shape(const struct cut
 CUTLINT_EXPORT enum cutlint_role cutlint_outline_role(const struct cutlint_design *design,
 						      uint32_t outline);
 
-/* Length in mm of the flattened outline, its closing side included. */
+/* Length in mm along the true curves, to a relative 1e-9, its closing side included. */
 CUTLINT_EXPORT double cutlint_outline_length(const struct cutlint_design *design, uint32_t outline);
 
 /*

@@ -53,14 +53,37 @@ static struct cutlint_xy vertex_after(const struct cutlint_design *design,
 	return cutlint_point_mm(design->vertices[outline->first_vertex + next]);
 }
 
+/* The straight sides that start at vertices from `first` on, up to `end`. */
+static double straight_length(const struct cutlint_design *design,
+			      const struct cutlint_outline *outline, uint32_t first, uint32_t end)
+{
+	double length = 0;
+	uint32_t sides = outline->first_vertex + side_count(outline);
+	for (uint32_t v = first; v < end && v < sides; v++) {
+		struct cutlint_xy a = cutlint_point_mm(design->vertices[v]);
+		struct cutlint_xy b = vertex_after(design, outline, v - outline->first_vertex);
+		length += hypot(b.x - a.x, b.y - a.y);
+	}
+	return length;
+}
+
 double cutlint_outline_length(const struct cutlint_design *design, uint32_t number)
 {
 	const struct cutlint_outline *outline = &design->outlines[number];
+	const struct cutlint_command *commands = &design->commands[outline->first_command];
+	uint32_t last = outline->first_vertex + outline->vertex_count;
 	double length = 0;
-	for (uint32_t i = 0; i < side_count(outline); i++) {
-		struct cutlint_xy a = cutlint_point_mm(design->vertices[outline->first_vertex + i]);
-		struct cutlint_xy b = vertex_after(design, outline, i);
-		length += hypot(b.x - a.x, b.y - a.y);
+	if (outline->command_count == 0)
+		return straight_length(design, outline, outline->first_vertex, last);
+	for (uint32_t i = 0; i < outline->command_count; i++) {
+		uint32_t first = commands[i].first_vertex;
+		uint32_t end = i + 1 < outline->command_count ? commands[i + 1].first_vertex : last;
+		if (commands[i].curve != CUTLINT_NONE) {
+			const struct curve *curve = &design->priv->curves[commands[i].curve];
+			length += curve_length(curve);
+			first += curve->pieces;
+		}
+		length += straight_length(design, outline, first, end);
 	}
 	return length;
 }

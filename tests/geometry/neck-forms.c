@@ -3,6 +3,14 @@
  * follow from the definitions of circle, ellipse and distance; the ellipses' figures are the least
  * distance of two coaxial ellipses, by numeric minimisation. Chords of circles lie inside by the
  * sagitta R (1 - cos(π/n)), which is the tolerance here.
+ *
+ * What counts as a neck, a minimum of the radius along the medial axis or, the same, a critical
+ * point of index 1 of the distance to the boundary (titles from memory): H. Blum, "A transformation
+ * for extracting new descriptors of shape", 1967 (the axis); K. Siddiqi and others, "Shock graphs
+ * and shape matching", International Journal of Computer Vision 35, 1999 (a shock of the second
+ * order is a neck); A. Lieutier, "Any open bounded subset of R^n has the same homotopy type as its
+ * medial axis", Computer-Aided Design 36, 2004 (critical points); H. Edelsbrunner and J. Harer,
+ * "Computational Topology", 2010 (persistence).
  */
 #include "drawing.h"
 
@@ -26,6 +34,7 @@ static void expect(struct drawing *drawing, double limit, uint32_t count, double
 	assert_true(fabs(neck->width * 1e-6 - width) <= tolerance + 2e-6);
 }
 
+/* R - r - e = 20 - 15 - 4.5; opposite, R - r + e is a maximum. Circles in plane geometry. */
 static void an_eccentric_ring_is_narrowest_on_the_side_of_the_shift(void **state)
 {
 	(void)state;
@@ -37,6 +46,7 @@ static void an_eccentric_ring_is_narrowest_on_the_side_of_the_shift(void **state
 	draw_finish(&d);
 }
 
+/* D - r1 - r2 = 10.6 - 5 - 5, on the line of the centres (Euclid, Elements III, 12). */
 static void two_holes_are_their_distance_less_both_radii_apart(void **state)
 {
 	(void)state;
@@ -49,6 +59,7 @@ static void two_holes_are_their_distance_less_both_radii_apart(void **state)
 	draw_finish(&d);
 }
 
+/* c - r = 3.8 - 3, on the perpendicular from the centre (Euclid, Elements III, 18). */
 static void a_hole_is_its_distance_less_its_radius_off_a_straight_edge(void **state)
 {
 	(void)state;
@@ -59,7 +70,7 @@ static void a_hole_is_its_distance_less_its_radius_off_a_straight_edge(void **st
 	draw_finish(&d);
 }
 
-/* A plate 20 mm high with bites of radius 9 mm from both long sides. */
+/* A plate H = 20 mm high with bites of radius q = 9 mm from both long sides: H - 2q. */
 static void an_hourglass_is_its_height_less_both_bites(void **state)
 {
 	(void)state;
@@ -113,6 +124,7 @@ static void a_rectangle_with_a_hole_is_narrowest_at_its_nearest_side(void **stat
 	draw_finish(&d);
 }
 
+/* p - s = 1.5 - 0.8. */
 static void webs_between_slots_are_pitch_less_slot_wide(void **state)
 {
 	(void)state;
@@ -126,7 +138,10 @@ static void webs_between_slots_are_pitch_less_slot_wide(void **state)
 	draw_finish(&d);
 }
 
-/* Two coaxial ellipses: the walls on the axes are not always the narrowest. */
+/*
+ * Two coaxial ellipses: the walls on the axes are not always the narrowest. Figures computed from
+ * both parametric forms by minimisation; no published source.
+ */
 static void a_letter_o_is_narrowest_where_the_ellipses_come_nearest(void **state)
 {
 	(void)state;
@@ -160,6 +175,10 @@ static void a_letter_o_is_narrowest_where_the_ellipses_come_nearest(void **state
 	}
 }
 
+/*
+ * Towards the tip of a wedge the width falls to 0 without a minimum: the circles in a corner of the
+ * medial axis are no necks.
+ */
 static void a_wedge_has_none_down_to_its_tip(void **state)
 {
 	(void)state;
@@ -175,6 +194,7 @@ static void a_wedge_has_none_down_to_its_tip(void **state)
 	}
 }
 
+/* n bridges of width b are n necks of b. */
 static void a_counter_on_bridges_has_a_neck_for_each(void **state)
 {
 	(void)state;
@@ -202,6 +222,7 @@ static void a_counter_on_bridges_has_a_neck_for_each(void **state)
 	}
 }
 
+/* D = r1 + r2 (Euclid, Elements III, 12): no width is left. */
 static void circles_that_touch_have_a_contact_of_width_0(void **state)
 {
 	(void)state;
