@@ -130,6 +130,7 @@ struct held_place held_from(struct held *held, uint32_t half)
 	struct geo_vector to = node_at(held->parted, geo_half_edge_to(arrangement, half));
 	struct geo_vector middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
 	struct held_place from_middle = query_point(held, half, middle);
+	from_middle.in_middle = true;
 	double half_length = hypot(to.x - from.x, to.y - from.y) / 2;
 	/* No place of the side is nearer than by half its length. */
 	if (from_middle.distance <= (from_middle.distance - half_length) * ALIKE)

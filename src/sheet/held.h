@@ -10,6 +10,7 @@ struct held_place {
 	uint32_t half, kept; /* half-edges: of the loose part, and of the held one */
 	struct geo_vector on_part, on_kept;
 	double distance; /* nm; INFINITY without one */
+	bool in_middle;  /* of its side */
 };
 
 struct held {

@@ -176,13 +176,20 @@ static bool is_apart(const struct work *work, const struct candidate *candidate)
 	return apart;
 }
 
-/* The nearer one of two; of equals the first. */
+/* Distances that differ by less (nm) are equal. */
+static const double EQUAL = 1;
+
+/* The nearer one of two; of equals one in the middle of its side, else the first. */
 static const struct candidate *better(const struct candidate *a, const struct candidate *b)
 {
 	if (!a || !b)
 		return a ? a : b;
 	double lead = b->place.distance - a->place.distance;
-	return lead > 0 || (lead == 0 && a < b) ? a : b;
+	if (fabs(lead) > EQUAL)
+		return lead > 0 ? a : b;
+	if (a->place.in_middle != b->place.in_middle)
+		return a->place.in_middle ? a : b;
+	return a < b ? a : b;
 }
 
 static const struct candidate *best_of_group(const struct work *work, uint32_t group)
@@ -205,7 +212,7 @@ static const struct candidate *choose(struct work *work)
 			best = better(best, best_of_group(work, g));
 	}
 	for (uint32_t g = 0; g < group_count(work); g++) {
-		if (work->least[g] < 0 || (best && work->least[g] > best->place.distance))
+		if (work->least[g] < 0 || (best && work->least[g] > best->place.distance + EQUAL))
 			continue;
 		look_at_group(work, g);
 		best = better(best, best_of_group(work, g));
