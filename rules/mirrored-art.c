@@ -6,7 +6,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 struct options {
 	double tolerance_mm;
@@ -182,60 +181,10 @@ static void report_unknown(const struct work *work, const char *why, const char 
 static const char *const ADD_COPY = "add a copy of the art the way the finished card will look, "
 				    "with the role as-seen; it is not burned";
 
-/* The middle of a picture's lines by length, which turns with it. */
-static struct cutlint_xy middle_of(const struct cutlint_design *design,
-				   const struct picture *picture)
-{
-	double x = 0, y = 0, weight = 0;
-	for (uint32_t i = 0; i < picture->count; i++) {
-		const struct cutlint_outline *outline = &design->outlines[picture->outlines[i]];
-		const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
-		for (uint32_t k = outline->closed ? 0 : 1; k < outline->vertex_count; k++) {
-			struct cutlint_xy a = cutlint_point_mm(
-				vertices[k > 0 ? k - 1 : outline->vertex_count - 1]);
-			struct cutlint_xy b = cutlint_point_mm(vertices[k]);
-			double length = hypot(b.x - a.x, b.y - a.y);
-			x += length * (a.x + b.x) / 2;
-			y += length * (a.y + b.y) / 2;
-			weight += length;
-		}
-	}
-	return (struct cutlint_xy){x / weight, y / weight};
-}
-
-static bool lies_near(const struct work *work, const struct picture *picture, struct cutlint_xy at)
-{
-	struct cutlint_wall wall;
-	for (uint32_t i = 0; i < picture->count; i++)
-		if (cutlint_segment_distance(work->design, picture->outlines[i], at, at, &wall) <=
-		    work->options->tolerance_mm)
-			return true;
-	return false;
-}
-
-/* Whether a picture looks the same after a turn, which then does not matter: tried at 64 places. */
 static bool is_same_turned(const struct work *work, const struct picture *picture, double turn)
 {
-	struct cutlint_xy middle = middle_of(work->design, picture);
-	uint32_t total = 0, number = 0;
-	for (uint32_t i = 0; i < picture->count; i++)
-		total += work->design->outlines[picture->outlines[i]].vertex_count;
-	for (uint32_t i = 0; i < picture->count; i++) {
-		const struct cutlint_outline *outline =
-			&work->design->outlines[picture->outlines[i]];
-		for (uint32_t k = 0; k < outline->vertex_count; k++) {
-			if (number++ % (total / 64 + 1) != 0)
-				continue;
-			struct cutlint_xy at =
-				cutlint_point_mm(work->design->vertices[outline->first_vertex + k]);
-			double x = at.x - middle.x, y = at.y - middle.y;
-			at.x = middle.x + x * cos(turn) + y * sin(turn);
-			at.y = middle.y - x * sin(turn) + y * cos(turn);
-			if (!lies_near(work, picture, at))
-				return false;
-		}
-	}
-	return true;
+	return cutlint_same_turned(work->design, picture->outlines, picture->count, turn,
+				   work->options->tolerance_mm);
 }
 
 /*
@@ -293,8 +242,7 @@ static bool judge_whole(struct work *work, const struct picture *picture, int pa
 static struct vote vote_of(const struct work *work, uint32_t number)
 {
 	const struct cutlint_outline *outline = &work->design->outlines[number];
-	struct cutlint_xy middle =
-		middle_of(work->design, &(struct picture){.outlines = &number, .count = 1});
+	struct cutlint_xy middle = cutlint_outlines_middle(work->design, &number, 1);
 	double reach = 0;
 	for (uint32_t i = 0; i < outline->vertex_count; i++) {
 		struct cutlint_xy at =
@@ -438,59 +386,10 @@ static bool judge_single(struct work *work)
 	return judged;
 }
 
-/* Reads the signs of a transform function's arguments, from behind its bracket. */
-static unsigned read_signs(const char *at, bool negative[6], bool zero[6])
-{
-	unsigned count = 0;
-	while (count < 6) {
-		at += strspn(at, " \t\r\n,");
-		size_t length = strcspn(at, " \t\r\n,)");
-		if (length == 0)
-			break;
-		negative[count] = *at == '-';
-		zero[count] = strspn(at, "+-.0") == length;
-		count++;
-		at += length;
-	}
-	return count;
-}
-
-/* The flips that a transform attribute's scales and upright matrices hold. */
-static unsigned count_flips(const char *transform)
-{
-	unsigned flips = 0;
-	bool negative[6], zero[6];
-	for (const char *at = strchr(transform, '('); at; at = strchr(at + 1, '(')) {
-		const char *word = at;
-		while (word > transform && (word[-1] == ' ' || word[-1] == '\t'))
-			word--;
-		size_t before = (size_t)(word - transform);
-		unsigned count = read_signs(at + 1, negative, zero);
-		if (before >= 5 && memcmp(word - 5, "scale", 5) == 0 && count > 0)
-			flips += (negative[0] ? 1u : 0u) + (negative[count > 1] ? 1u : 0u);
-		else if (before >= 6 && memcmp(word - 6, "matrix", 6) == 0 && count == 6 &&
-			 zero[1] && zero[2])
-			flips += (negative[0] ? 1u : 0u) + (negative[3] ? 1u : 0u);
-	}
-	return flips;
-}
-
-static unsigned flips_above(const struct cutlint_element *element)
-{
-	unsigned flips = 0;
-	for (; element; element = element->parent)
-		for (uint32_t i = 0; i < element->attribute_count; i++)
-			if (strcmp(element->attributes[i].name, "transform") == 0)
-				flips += count_flips(element->attributes[i].value);
-	return flips;
-}
-
 /* Whether a shape was flipped twice, which is a half-turn. */
 static bool is_flipped_twice(const struct cutlint_shape *shape)
 {
-	unsigned flips = flips_above(shape->element);
-	for (const struct cutlint_placement *at = shape->placement; at; at = at->outer)
-		flips += flips_above(at->use);
+	unsigned flips = cutlint_shape_flips(shape);
 	return flips >= 2 && flips % 2 == 0;
 }
 

@@ -153,6 +153,12 @@ static inline const struct cutlint_shape *cutlint_outline_shape(const struct cut
 CUTLINT_EXPORT enum cutlint_role cutlint_outline_role(const struct cutlint_design *design,
 						      uint32_t outline);
 
+/*
+ * How many mirror images the transforms that placed a shape hold, its own, its ancestors' and its
+ * uses': negative factors of scales and of upright matrices. Two make a half-turn.
+ */
+CUTLINT_EXPORT unsigned cutlint_shape_flips(const struct cutlint_shape *shape);
+
 /* Length in mm along the true curves, to a relative 1e-9, its closing side included. */
 CUTLINT_EXPORT double cutlint_outline_length(const struct cutlint_design *design, uint32_t outline);
 

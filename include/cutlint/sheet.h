@@ -260,6 +260,18 @@ CUTLINT_EXPORT int cutlint_congruence(const struct cutlint_design *design, const
 				      size_t a_count, const uint32_t *b, size_t b_count,
 				      double tolerance_mm, struct cutlint_congruence *out);
 
+/* The middle of some outlines' lines by length, which moves and turns with them. */
+CUTLINT_EXPORT struct cutlint_xy cutlint_outlines_middle(const struct cutlint_design *design,
+							 const uint32_t *outlines, size_t count);
+
+/*
+ * Whether outlines look the same, within a tolerance, after a turn about their middle (rad,
+ * counter-clockwise as seen on the screen). Tried at 64 of their vertices.
+ */
+CUTLINT_EXPORT bool cutlint_same_turned(const struct cutlint_design *design,
+					const uint32_t *outlines, size_t count, double turn_rad,
+					double tolerance_mm);
+
 /* Whether a place lies inside a closed outline (even-odd), and how far from its line (mm). */
 CUTLINT_EXPORT bool cutlint_outline_contains(const struct cutlint_design *design, uint32_t outline,
 					     struct cutlint_xy at);

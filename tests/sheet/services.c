@@ -129,6 +129,63 @@ static void a_mirrored_shape_is_told_from_a_turned_one(void **state)
 	drawing_close(&d);
 }
 
+static bool same_turned(const struct drawing *d, const char *id, double degrees)
+{
+	uint32_t outline = drawing_outline(d, id);
+	return cutlint_same_turned(d->design, &outline, 1, degrees * 3.14159265358979 / 180, 0.05);
+}
+
+/* A square looks the same after quarter-turns, a regular pentagon after fifths, a circle always. */
+static void regular_shapes_look_the_same_after_their_turns(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d,
+		     PAGE(100, 60,
+			  "<g" LINE "><rect id='square' x='10' y='10' width='10' height='10'/>"
+			  "<path id='pentagon' d='M50 20L59.510565 26.909830L55.877853 38.090170"
+			  "L44.122147 38.090170L40.489435 26.909830Z'/>"
+			  "<circle id='circle' cx='80' cy='30' r='9'/>"
+			  "<path id='ell' d='M10 40H30V50H20V45H10Z'/></g>"));
+	assert_true(same_turned(&d, "square", 90) && same_turned(&d, "square", -180));
+	assert_false(same_turned(&d, "square", 45));
+	assert_true(same_turned(&d, "pentagon", 72) && same_turned(&d, "pentagon", 144));
+	assert_false(same_turned(&d, "pentagon", 180));
+	assert_true(same_turned(&d, "circle", 33));
+	assert_false(same_turned(&d, "ell", 180));
+	uint32_t square = drawing_outline(&d, "square");
+	struct cutlint_xy middle = cutlint_outlines_middle(d.design, &square, 1);
+	assert_near(middle.x, 15, 1e-9);
+	assert_near(middle.y, 15, 1e-9);
+	drawing_close(&d);
+}
+
+static unsigned flips_of(const struct drawing *d, const char *id)
+{
+	return cutlint_shape_flips(cutlint_outline_shape(d->design, drawing_outline(d, id)));
+}
+
+/* SVG 2, 8.5: scale(-1 1) mirrors in a vertical line, scale(-1) in both, which is a half-turn. */
+static void flips_are_counted_over_all_transforms_above_a_shape(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><rect id='none' x='1' y='1' width='9' height='9'"
+			      " transform='rotate(180 5 5) translate(-1 -2)'/>"
+			      "<g transform='translate(90 0) scale(-1,1)'>"
+			      "<rect id='once' x='1' y='20' width='9' height='9'/>"
+			      "<rect id='twice' x='20' y='20' width='9' height='9'"
+			      " transform='matrix(1 0 0 -1 0 50)'/></g>"
+			      "<rect id='both' x='-30' y='-30' width='9' height='9'"
+			      " transform='scale( -1 )'/></g>"));
+	assert_int_equal(flips_of(&d, "none"), 0);
+	assert_int_equal(flips_of(&d, "once"), 1);
+	assert_int_equal(flips_of(&d, "twice"), 2);
+	assert_int_equal(flips_of(&d, "both"), 2);
+	drawing_close(&d);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -137,6 +194,8 @@ int main(void)
 		cmocka_unit_test(a_circle_is_apart_from_a_segment_by_its_height_less_its_radius),
 		cmocka_unit_test(only_closed_outlines_contain),
 		cmocka_unit_test(a_fold_stops_before_what_lies_ahead_in_its_own_line),
+		cmocka_unit_test(regular_shapes_look_the_same_after_their_turns),
+		cmocka_unit_test(flips_are_counted_over_all_transforms_above_a_shape),
 		cmocka_unit_test(a_turned_shape_is_the_same_turned_back),
 		cmocka_unit_test(a_mirrored_shape_is_told_from_a_turned_one),
 	};
