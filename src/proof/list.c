@@ -73,9 +73,10 @@ static void write_measures(struct writer *writer, const struct finding *finding)
 		const struct finding_measure *measure = &finding->measures[i];
 		writer_open(writer, "div");
 		struct text text = {0};
-		add_measure(&text, measure->value, measure->unit);
+		if (isfinite(measure->value))
+			add_measure(&text, measure->value, measure->unit);
 		if (isfinite(measure->limit)) {
-			text_add_string(&text, ", limit ");
+			text_add_string(&text, text.length ? ", limit " : "limit ");
 			add_measure(&text, measure->limit, measure->unit);
 		}
 		writer->failed = writer->failed || text.failed;

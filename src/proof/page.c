@@ -173,6 +173,10 @@ static void write_look(struct page *page)
 		plate_close_true(writer, box, "Folded, as it comes out of its envelope.");
 	}
 	key_write_look(scene, writer);
+	if (scene->card == CUTLINT_NONE && scene->proof->sheet->fold_count > 0)
+		writer_leaf(writer, "p", "small",
+			    "The folded card is not shown: which panel is the front can't be told. "
+			    "Name the spine in [card], or draw a guide with the role face.");
 	write_colours(scene, writer);
 	writer_close(writer);
 }
