@@ -92,10 +92,17 @@ static void begin(struct held *held, uint32_t half, struct geo_vector from, stru
 		compare(held, held->last);
 }
 
+/* No place of the query is nearer to a segment than the middle is, but for its way from there. */
 static void compare_list(struct held *held)
 {
-	for (uint32_t i = 0; i < held->near_count; i++)
-		compare(held, held->near[i]);
+	const double slack = 1; /* nm, over what rounding takes */
+	double from = hypot(held->from.x - held->middle.x, held->from.y - held->middle.y);
+	double to = hypot(held->to.x - held->middle.x, held->to.y - held->middle.y);
+	double way = (from > to ? from : to) + slack;
+	for (uint32_t i = 0; i < held->near_count; i++) {
+		if (held->away[i] - way <= held->best.distance)
+			compare(held, held->near[i]);
+	}
 }
 
 static struct held_place query_point(struct held *held, uint32_t half, struct geo_vector at)
@@ -160,6 +167,7 @@ static void list_near(void *user, uint32_t number, double *reach)
 	if (distance > *reach || held->stamps[number] == held->stamp)
 		return;
 	held->stamps[number] = held->stamp;
+	held->away[held->near_count] = distance;
 	held->near[held->near_count++] = number;
 }
 
@@ -172,8 +180,9 @@ int held_init(struct held *held, const struct parted *parted)
 	held->segments = ARENA_ARRAY(parted->work->scratch, struct geo_segment, (size_t)count + 1);
 	held->halves = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
 	held->near = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
+	held->away = ARENA_ARRAY(parted->work->scratch, double, (size_t)count + 1);
 	held->stamps = ARENA_ARRAY(parted->work->scratch, uint32_t, (size_t)count + 1);
-	if (!held->segments || !held->halves || !held->near || !held->stamps)
+	if (!held->segments || !held->halves || !held->near || !held->away || !held->stamps)
 		return -1;
 	count = 0;
 	for (uint32_t h = 0; h < halves; h++) {
@@ -204,6 +213,7 @@ void held_turn_to(struct held *held, struct geo_vector middle, double radius)
 {
 	struct listing listing = {
 		.held = held, .centre = middle, .radius = radius, .nearest = INFINITY};
+	held->middle = middle;
 	held->near_count = 0;
 	held->stamp++;
 	geo_index_near(held->index, middle, INFINITY, list_near, &listing);

@@ -25,7 +25,9 @@ struct held {
 	uint32_t last; /* what was nearest to the last query, likely near to this one; GEO_NONE */
 	/* What alone can be nearest to any place of the part at work, if that is worth a list. */
 	bool listed;
+	struct geo_vector middle; /* of that part */
 	uint32_t *near, near_count;
+	double *away;            /* of each listed segment: its distance from the middle */
 	uint32_t *stamps, stamp; /* of each segment: the last list that has it */
 };
 
