@@ -114,7 +114,10 @@ static void offer_corner(const struct neck_scene *scene, const struct neck_pose 
 	if (stays_above(&f, stretch, slack))
 		return;
 	double t = neck_turns_negative(&f, stretch->bisector.from, slack);
-	if (t <= stretch->to && !adjoins_either(scene, pose, neck_corner(half)))
+	if (t > stretch->to || adjoins_either(scene, pose, neck_corner(half)))
+		return;
+	struct geo_vector x = neck_minus(neck_bisector_at(&stretch->bisector, t), at);
+	if (neck_faces(scene->walls, half, x))
 		offer(pose, stretch, neck_corner(half), t);
 }
 

@@ -86,10 +86,18 @@ bool neck_convex(const struct neck_walls *walls, uint32_t half)
 	return neck_cross(on, back) > 0;
 }
 
+bool neck_faces(const struct neck_walls *walls, uint32_t half, struct geo_vector direction)
+{
+	struct geo_vector back, on;
+	ways(walls, half, &back, &on);
+	return neck_cross(on, back) <= 0 &&
+	       (neck_cross(on, direction) >= 0 || neck_cross(back, direction) <= 0);
+}
+
 bool neck_in_cone(const struct neck_walls *walls, uint32_t half, struct geo_vector direction)
 {
 	struct geo_vector back, on;
 	ways(walls, half, &back, &on);
-	return neck_cross(on, back) <= 0 && !neck_leans(direction, back) &&
+	return neck_faces(walls, half, direction) && !neck_leans(direction, back) &&
 	       !neck_leans(direction, on);
 }

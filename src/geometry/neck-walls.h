@@ -71,6 +71,10 @@ static inline struct geo_vector neck_place(const struct neck_walls *walls, uint3
 /* Whether the corner at the start of a half-edge is convex: less than half a turn of material. */
 bool neck_convex(const struct neck_walls *walls, uint32_t half);
 
+/* Whether a corner that is not convex has its material in a direction: of the corners in one node,
+ * as on both sides of a slit, the one that a wall there can be near to. */
+bool neck_faces(const struct neck_walls *walls, uint32_t half, struct geo_vector direction);
+
 /* Whether a direction lies in the normal cone of the corner at the start of a half-edge. */
 bool neck_in_cone(const struct neck_walls *walls, uint32_t half, struct geo_vector direction);
 

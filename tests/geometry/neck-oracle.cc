@@ -409,6 +409,10 @@ class truth
 		return segments.size();
 	}
 
+	/* Minima of the diagram whose disk is not empty: its construction gets
+	 * a vertex wrong here and there, twice in 42,000 drawings from seed 1,000,001 on. */
+	mutable size_t wrong = 0;
+
       private:
 	std::vector<segment> segments;
 	size_t closed_count = 0;
@@ -471,11 +475,27 @@ class truth
 		return seen.count(b.beside) > 0;
 	}
 
+	/* By the definition of a neck, from every segment. */
+	bool is_empty(double width, point middle) const
+	{
+		return std::all_of(segments.begin(), segments.end(), [&](const segment &s) {
+			point a{static_cast<double>(s.a.x()), static_cast<double>(s.a.y())};
+			point ab{s.b.x() - a.x, s.b.y() - a.y};
+			double t = std::clamp(dot(middle - a, ab) / dot(ab, ab), 0.0, 1.0);
+			return apart(middle, {a.x + t * ab.x, a.y + t * ab.y}) >
+			       width / 2 - same_width;
+		});
+	}
+
 	void judge(double width, point middle, const std::vector<way> &ways,
 		   std::vector<true_neck> &found) const
 	{
 		if (width > limit + band)
 			return;
+		if (!is_empty(width, middle)) {
+			wrong++;
+			return;
+		}
 		double tau = std::max(tau_least, tau_share * width);
 		/* Of minima within a few nm of each other either may stand for both. */
 		if (persistence(ways, width, width - 10) < tau - band)
@@ -665,6 +685,7 @@ bool search(const drawing &from, result &out)
 
 struct tally {
 	size_t drawings = 0, segments = 0, same = 0, ties = 0, missed = 0, invented = 0, strips = 0;
+	size_t wrong = 0;
 	double worst = 0;
 };
 
@@ -744,6 +765,7 @@ void compare(uint64_t seed, tally &sum, bool verbose)
 			    neck.feet[0].at.y * 1e-6, neck.feet[1].at.x * 1e-6,
 			    neck.feet[1].at.y * 1e-6);
 	}
+	sum.wrong += wanted.wrong;
 	sum.drawings++;
 	sum.segments += wanted.size();
 	geo_necks_finish(&ours.necks);
@@ -760,8 +782,9 @@ int main(int argc, char **argv)
 	for (unsigned long i = 0; i < count; i++)
 		compare(first + i, sum, argc > 3);
 	std::printf("%zu drawings, %zu segments: %zu necks the same, %zu missed, %zu invented, "
-		    "%zu ties not counted, %zu strips; widths differ by at most %.4f nm\n",
+		    "%zu ties not counted, %zu places wrong in the diagram, %zu strips; "
+		    "widths differ by at most %.4f nm\n",
 		    sum.drawings, sum.segments, sum.same, sum.missed, sum.invented, sum.ties,
-		    sum.strips, sum.worst);
+		    sum.wrong, sum.strips, sum.worst);
 	return sum.missed || sum.invented || sum.same == 0;
 }
