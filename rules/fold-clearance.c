@@ -315,9 +315,31 @@ static bool ends_at(const struct cutlint_check *check, const struct options *opt
 }
 
 /*
- * How near a cut comes to a fold. Where the fold ends at the cut it is looked at only from a bit
- * further in, twice the clearance or half the fold; a cut that leaves the fold by at least 30
- * degrees is by then half as far off. Infinite where it is.
+ * Whether the cut at which a fold ends lies between that end and another cut, as of the two slits
+ * of a narrow pop-up: seen from a bit further in, since the end lies on the first of them.
+ */
+static bool is_behind(const struct cutlint_check *check, const struct options *options,
+		      const struct stopped *stopped, bool last, uint32_t outline)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	struct cutlint_stop stop = last ? stopped->to : stopped->from;
+	struct cutlint_xy at = last ? stopped->fold->to : stopped->fold->from;
+	struct cutlint_xy other = last ? stopped->fold->from : stopped->fold->to;
+	double reach_mm = reach_of(check, options);
+	struct cutlint_wall wall, between;
+	if (stop.cut == CUTLINT_NONE || stop.cut == outline || stop.short_mm > reach_mm ||
+	    cutlint_segment_distance(design, outline, at, at, &wall) > reach_mm)
+		return false;
+	double length = hypot(other.x - at.x, other.y - at.y);
+	double share = fmin(2 * (most_short(options, stopped->fold) + SLACK_MM) / length, 0.5);
+	struct cutlint_xy in = {at.x + share * (other.x - at.x), at.y + share * (other.y - at.y)};
+	return cutlint_segment_distance(design, stop.cut, in, wall.at, &between) <= 0;
+}
+
+/*
+ * How near a cut comes to a fold. Where the fold ends at the cut, or at one before it, the cut is
+ * looked at only from a bit further in, twice the clearance or half the fold; a cut that leaves the
+ * fold by at least 30 degrees is by then half as far off. Infinite where it is.
  */
 static double distance_from_fold(const struct cutlint_check *check, const struct options *options,
 				 const struct stopped *stopped, uint32_t outline,
@@ -325,8 +347,10 @@ static double distance_from_fold(const struct cutlint_check *check, const struct
 {
 	const struct cutlint_fold *fold = stopped->fold;
 	double reach_mm = reach_of(check, options);
-	bool at_from = ends_at(check, options, stopped, false, outline);
-	bool at_to = ends_at(check, options, stopped, true, outline);
+	bool at_from = ends_at(check, options, stopped, false, outline) ||
+		       is_behind(check, options, stopped, false, outline);
+	bool at_to = ends_at(check, options, stopped, true, outline) ||
+		     is_behind(check, options, stopped, true, outline);
 	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
 	double length = hypot(x, y), in_mm = fmin(2 * reach_mm, length / 2);
 	double low = at_from ? in_mm / length : 0, high = at_to ? 1 - in_mm / length : 1;

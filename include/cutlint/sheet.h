@@ -20,7 +20,10 @@ struct cutlint_wall {
 	struct cutlint_xy at;
 };
 
-/* A line to fold along: the fold outlines that lie in one line, dashes joined. */
+/*
+ * A line to fold along: the fold outlines that lie in one line, dashes joined. Where a pop-up
+ * stands across it, between two cuts, the fold ends on one side and another begins on the other.
+ */
 struct cutlint_fold {
 	uint32_t outline; /* the first in the file of those that make it */
 	uint32_t piece_count;

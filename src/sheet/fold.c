@@ -2,15 +2,16 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "sheet/popup.h"
 #include "sheet/sets.h"
 #include "sheet/work.h"
 #include "sheet/xy.h"
 
 /*
- * Dashes are one fold when they lie in one line with gaps up to MOST_GAP_MM; the longest gap of a
- * perforated fold is a few millimetres. A dash may lie MOST_OFFSET_MM beside the line and be turned
- * by MOST_TURN against it: a short dash whose ends are written to 0.001 mm turns by as much.
- * Common practice, no source.
+ * Dashes are one fold when they lie in one line with gaps up to MOST_GAP_MM in which no pop-up
+ * stands; the longest gap of a perforated fold is a few millimetres. A dash may lie MOST_OFFSET_MM
+ * beside the line and be turned by MOST_TURN against it: a short dash whose ends are written to
+ * 0.001 mm turns by as much. Common practice, no source.
  */
 static const double MOST_GAP_MM = 10;
 static const double MOST_OFFSET_MM = 0.1;
@@ -28,6 +29,7 @@ struct dashes {
 	struct dash *items;
 	uint32_t count;
 	uint32_t *sets;
+	struct cutlint_box box; /* of all */
 };
 
 /*
@@ -78,6 +80,16 @@ static struct cutlint_xy middle_between(struct cutlint_xy a, struct cutlint_xy b
 	return (struct cutlint_xy){(a.x + b.x) / 2, (a.y + b.y) / 2};
 }
 
+static void add_dash(struct dashes *dashes, struct dash dash)
+{
+	struct cutlint_box *box = &dashes->box;
+	dashes->items[dashes->count++] = dash;
+	box->left = fmin(box->left, fmin(dash.from.x, dash.to.x));
+	box->top = fmin(box->top, fmin(dash.from.y, dash.to.y));
+	box->right = fmax(box->right, fmax(dash.from.x, dash.to.x));
+	box->bottom = fmax(box->bottom, fmax(dash.from.y, dash.to.y));
+}
+
 static int collect_dashes(struct sheet_work *work, struct dashes *dashes)
 {
 	const struct cutlint_design *design = work->design;
@@ -97,7 +109,7 @@ static int collect_dashes(struct sheet_work *work, struct dashes *dashes)
 		set_direction(&dash.from, &dash.to);
 		dash.card = card_at(work, middle_between(dash.from, dash.to));
 		if (dash.length > 0)
-			dashes->items[dashes->count++] = dash;
+			add_dash(dashes, dash);
 	}
 	dashes->sets = sets_create(work->scratch, dashes->count);
 	return dashes->sets ? 0 : -1;
@@ -111,15 +123,32 @@ static double turn_between(const struct dash *a, const struct dash *b)
 	return atan2(fabs(ax * by - ay * bx), fabs(ax * bx + ay * by));
 }
 
-static double gap_between(const struct dash *a, const struct dash *b)
+/* Where two dashes leave each other. */
+struct dash_gap {
+	struct cutlint_xy from, to;
+	double width; /* 0 where they overlap along their line */
+};
+
+static void look_between(struct cutlint_xy from, struct cutlint_xy to, struct dash_gap *nearest)
 {
-	double near = fmin(fmin(xy_distance(a->from, b->from), xy_distance(a->from, b->to)),
-			   fmin(xy_distance(a->to, b->from), xy_distance(a->to, b->to)));
+	double width = xy_distance(from, to);
+	if (width < nearest->width)
+		*nearest = (struct dash_gap){from, to, width};
+}
+
+static struct dash_gap gap_between(const struct dash *a, const struct dash *b)
+{
+	struct dash_gap nearest = {.width = INFINITY};
+	look_between(a->from, b->from, &nearest);
+	look_between(a->from, b->to, &nearest);
+	look_between(a->to, b->from, &nearest);
+	look_between(a->to, b->to, &nearest);
 	double ux = (a->to.x - a->from.x) / a->length, uy = (a->to.y - a->from.y) / a->length;
 	double from = (b->from.x - a->from.x) * ux + (b->from.y - a->from.y) * uy;
 	double to = (b->to.x - a->from.x) * ux + (b->to.y - a->from.y) * uy;
-	bool overlap = fmax(from, to) >= 0 && fmin(from, to) <= a->length;
-	return overlap ? 0 : near;
+	if (fmax(from, to) >= 0 && fmin(from, to) <= a->length)
+		nearest.width = 0;
+	return nearest;
 }
 
 /* Folds of two cards are two, however near and straight they lie. */
@@ -128,14 +157,17 @@ static bool on_two_cards(const struct dash *a, const struct dash *b)
 	return a->card != CUTLINT_NONE && b->card != CUTLINT_NONE && a->card != b->card;
 }
 
-static bool in_one_line(const struct dash *a, const struct dash *b)
+static bool in_one_line(struct popups *popups, const struct dash *a, const struct dash *b)
 {
 	const struct dash *longer = a->length >= b->length ? a : b;
 	const struct dash *shorter = longer == a ? b : a;
-	return !on_two_cards(a, b) && turn_between(a, b) <= MOST_TURN &&
-	       fabs(region_left_of(longer->from, longer->to, shorter->from)) <= MOST_OFFSET_MM &&
-	       fabs(region_left_of(longer->from, longer->to, shorter->to)) <= MOST_OFFSET_MM &&
-	       gap_between(longer, shorter) <= MOST_GAP_MM;
+	if (on_two_cards(a, b) || turn_between(a, b) > MOST_TURN ||
+	    fabs(region_left_of(longer->from, longer->to, shorter->from)) > MOST_OFFSET_MM ||
+	    fabs(region_left_of(longer->from, longer->to, shorter->to)) > MOST_OFFSET_MM)
+		return false;
+	struct dash_gap gap = gap_between(longer, shorter);
+	return gap.width <= MOST_GAP_MM &&
+	       (gap.width <= 0 || !popups_part(popups, gap.from, gap.to));
 }
 
 /* A dash among those that are swept along one axis, with its stretch there. */
@@ -156,7 +188,8 @@ static int compare_swept(const void *left, const void *right)
  * Joins the dashes that run along one axis, sweeping along it, so that each meets only those
  * within the longest gap. Dashes at half a right angle are swept both ways.
  */
-static void sweep_dashes(struct dashes *dashes, bool upright, struct swept *swept)
+static void sweep_dashes(struct dashes *dashes, struct popups *popups, bool upright,
+			 struct swept *swept)
 {
 	const double steep_enough = 0.7;
 	uint32_t count = 0;
@@ -174,20 +207,25 @@ static void sweep_dashes(struct dashes *dashes, bool upright, struct swept *swep
 			if (swept[j].low > swept[i].high + MOST_GAP_MM)
 				break;
 			if (sets_find(dashes->sets, a) != sets_find(dashes->sets, b) &&
-			    in_one_line(&dashes->items[a], &dashes->items[b]))
+			    in_one_line(popups, &dashes->items[a], &dashes->items[b]))
 				sets_join(dashes->sets, a, b);
 		}
 	}
 }
 
-static int join_dashes(struct arena *scratch, struct dashes *dashes)
+static int join_dashes(const struct sheet_work *work, struct dashes *dashes)
 {
-	struct swept *swept = ARENA_ARRAY(scratch, struct swept, (size_t)dashes->count + 1);
-	if (!swept)
-		return -1;
-	sweep_dashes(dashes, false, swept);
-	sweep_dashes(dashes, true, swept);
-	return 0;
+	if (dashes->count < 2)
+		return 0;
+	struct popups popups;
+	struct swept *swept = ARENA_ARRAY(work->scratch, struct swept, dashes->count);
+	int status = popups_init(&popups, work, dashes->box);
+	if (swept && status == 0) {
+		sweep_dashes(dashes, &popups, false, swept);
+		sweep_dashes(dashes, &popups, true, swept);
+	}
+	popups_finish(&popups);
+	return swept ? status : -1;
 }
 
 /* The stretches of one fold along its line, in mm from its start. */
@@ -333,8 +371,8 @@ static void choose_main_folds(struct sheet_work *work)
 
 int sheet_find_folds(struct sheet_work *work)
 {
-	struct dashes dashes = {.count = 0};
-	if (collect_dashes(work, &dashes) != 0 || join_dashes(work->scratch, &dashes) != 0)
+	struct dashes dashes = {.box = {INFINITY, INFINITY, -INFINITY, -INFINITY}};
+	if (collect_dashes(work, &dashes) != 0 || join_dashes(work, &dashes) != 0)
 		return -1;
 	uint32_t *members, *first;
 	if (group_dashes(work, &dashes, &members, &first) != 0)

@@ -129,6 +129,47 @@ static void lines_far_apart_or_out_of_line_are_folds_of_their_own(void **state)
 	drawing_close(&d);
 }
 
+#define DASHES                                                                                     \
+	"<g class='fold'" LINE "><line x1='50' y1='0' x2='50' y2='27'/>"                           \
+	"<line x1='50' y1='33' x2='50' y2='60'/></g>"
+
+/* A pop-up 6 wide between two slits parts the fold; the fold's halves end 0.2 off the slits. */
+static void a_pop_up_parts_the_fold_that_it_stands_across(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g class='fold'" LINE "><line x1='50' y1='0' x2='50' y2='26.8'/>"
+			      "<line x1='50' y1='33.2' x2='50' y2='60'/></g>"
+			      "<g class='slit'" LINE "><line x1='40' y1='27' x2='60' y2='27'/>"
+			      "<line x1='40' y1='33' x2='60' y2='33'/></g>"));
+	assert_int_equal(d.sheet->fold_count, 2);
+	assert_near(d.sheet->folds[0].burned_mm, 26.8, 1e-6);
+	assert_near(d.sheet->folds[1].burned_mm, 26.8, 1e-6);
+	drawing_close(&d);
+}
+
+/* Each lies whole in a gap of 6: one slit, two slits that miss the fold, a window, a ring, and a
+ * window of two open lines that join. */
+static void a_slit_or_a_window_in_a_gap_parts_no_fold(void **state)
+{
+	(void)state;
+	static const char *const drawings[] = {
+		PAGE(100, 60, DASHES "<path class='slit' d='M40 30H60'" LINE "/>"),
+		PAGE(100, 60, DASHES "<path class='slit' d='M40 29H49M40 31H49'" LINE "/>"),
+		PAGE(100, 60, DASHES "<circle cx='50' cy='30' r='2'/>"),
+		PAGE(100, 60, DASHES "<path d='M48 28h4v4h-4zM49 29v2h2v-2z'/>"),
+		PAGE(100, 60, DASHES "<path d='M48 28h4v4M48 28v4h4'" LINE "/>"),
+	};
+	for (size_t i = 0; i < sizeof drawings / sizeof *drawings; i++) {
+		struct drawing d;
+		drawing_open(&d, drawings[i]);
+		assert_int_equal(d.sheet->fold_count, 1);
+		assert_near(d.sheet->folds[0].widest_gap_mm, 6, 1e-6);
+		drawing_close(&d);
+	}
+}
+
 static void a_curved_fold_tells_how_far_it_strays(void **state)
 {
 	(void)state;
@@ -255,6 +296,8 @@ int main(void)
 		cmocka_unit_test(dashes_in_one_line_are_one_fold_with_its_gaps),
 		cmocka_unit_test(a_fold_that_stops_short_has_a_gap_to_the_edge),
 		cmocka_unit_test(lines_far_apart_or_out_of_line_are_folds_of_their_own),
+		cmocka_unit_test(a_pop_up_parts_the_fold_that_it_stands_across),
+		cmocka_unit_test(a_slit_or_a_window_in_a_gap_parts_no_fold),
 		cmocka_unit_test(a_curved_fold_tells_how_far_it_strays),
 		cmocka_unit_test(a_fold_parts_the_card_into_two_panels),
 		cmocka_unit_test(the_upper_panel_of_a_level_fold_comes_first),
