@@ -2,6 +2,7 @@
 #include "cutlint/rule.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 struct options {
 	double small_mm2;
@@ -55,45 +56,137 @@ static struct cutlint_finding *report(struct cutlint_check *check, const struct 
 			      "loose part of %.2f mm² falls out: nothing holds it", part->area_mm2);
 }
 
-/* Bridges that would have held it, had the burn left anything of them. */
-static uint32_t relate_burned(struct cutlint_check *check, struct cutlint_finding *finding,
-			      uint32_t part)
+/* Numbers grouped by part, ascending: items[first[p]] to items[first[p + 1]] are those of part p.
+ */
+struct groups {
+	size_t *first;
+	uint32_t *items;
+};
+
+/* What a drawing has at each of its loose parts, so that none of them has to look through it all.
+ */
+struct surroundings {
+	struct groups crossings, burned;
+	bool *traced; /* of each outline: it is an edge of a traced stroke */
+};
+
+/* The parts at one crossing or neck: at most four. Returns how many. */
+enum { PARTS_MOST = 4 };
+typedef uint32_t parts_at(const struct cutlint_sheet *sheet, uint32_t number,
+			  uint32_t parts[PARTS_MOST]);
+
+static uint32_t loose_at_crossing(const struct cutlint_sheet *sheet, uint32_t number,
+				  uint32_t parts[PARTS_MOST])
+{
+	uint32_t count = 0;
+	for (int k = 0; k < 4; k++) {
+		uint32_t part = sheet->crossings[number].loose[k];
+		if (part < sheet->part_count)
+			parts[count++] = part;
+	}
+	return count;
+}
+
+/* Those at a bridge that would have held one, had the burn left anything of it. */
+static uint32_t freed_by_burn(const struct cutlint_sheet *sheet, uint32_t number,
+			      uint32_t parts[PARTS_MOST])
+{
+	const struct cutlint_neck *neck = &sheet->necks[number];
+	uint32_t count = 0;
+	if (neck->kind != CUTLINT_NECK_BRIDGE || neck->width_mm > 0)
+		return 0;
+	if (neck->parts[0] < sheet->part_count)
+		parts[count++] = neck->parts[0];
+	if (neck->parts[1] < sheet->part_count && neck->parts[1] != neck->parts[0])
+		parts[count++] = neck->parts[1];
+	return count;
+}
+
+/* Returns 0, or -1 where memory ran out. */
+static int group(const struct cutlint_sheet *sheet, uint32_t count, parts_at *at,
+		 struct groups *groups)
+{
+	uint32_t parts[PARTS_MOST];
+	/* A place more than the ends of the groups: filling moves each group's start to its end. */
+	groups->first = calloc((size_t)sheet->part_count + 2, sizeof(*groups->first));
+	if (!groups->first)
+		return -1;
+	size_t *next = groups->first + 1;
+	for (uint32_t i = 0; i < count; i++) {
+		for (uint32_t k = at(sheet, i, parts); k > 0; k--)
+			next[parts[k - 1] + 1]++;
+	}
+	for (uint32_t p = 0; p < sheet->part_count; p++)
+		next[p + 1] += next[p];
+	groups->items = malloc((next[sheet->part_count] + 1) * sizeof(*groups->items));
+	if (!groups->items)
+		return -1;
+	for (uint32_t i = 0; i < count; i++) {
+		for (uint32_t k = at(sheet, i, parts); k > 0; k--)
+			groups->items[next[parts[k - 1]]++] = i;
+	}
+	return 0;
+}
+
+/* Returns 0, or -1 where memory ran out; clear them in either case. */
+static int look_around(const struct cutlint_check *check, struct surroundings *around)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t outlines = cutlint_check_design(check)->outline_count;
+	around->traced = calloc((size_t)outlines + 1, sizeof(*around->traced));
+	if (!around->traced)
+		return -1;
+	for (uint32_t i = 0; i < sheet->traced_count; i++) {
+		around->traced[sheet->traced[i].inner] = true;
+		around->traced[sheet->traced[i].outer] = true;
+	}
+	if (group(sheet, sheet->crossing_count, loose_at_crossing, &around->crossings) != 0)
+		return -1;
+	return group(sheet, sheet->neck_count, freed_by_burn, &around->burned);
+}
+
+static void clear(struct surroundings *around)
+{
+	free(around->crossings.first);
+	free(around->crossings.items);
+	free(around->burned.first);
+	free(around->burned.items);
+	free(around->traced);
+}
+
+/* Returns how many bridges would have held it. */
+static size_t relate_burned(struct cutlint_check *check, struct cutlint_finding *finding,
+			    const struct groups *burned, uint32_t part)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	uint32_t count = 0;
-	for (uint32_t i = 0; i < sheet->neck_count; i++) {
-		const struct cutlint_neck *neck = &sheet->necks[i];
-		if (neck->kind != CUTLINT_NECK_BRIDGE || neck->width_mm > 0 ||
-		    (neck->parts[0] != part && neck->parts[1] != part))
-			continue;
+	for (size_t i = burned->first[part]; i < burned->first[part + 1]; i++) {
+		const struct cutlint_neck *neck = &sheet->necks[burned->items[i]];
 		cutlint_show_span(finding, neck->walls[0].at, neck->walls[1].at);
 		cutlint_relate(finding, cutlint_place_wall(design, &neck->walls[0]),
 			       "its bridge here is burned through: %.2f mm as drawn, the kerf "
 			       "takes %.2f mm",
 			       neck->drawn_mm, neck->drawn_mm - neck->width_mm);
-		count++;
 	}
-	return count;
+	return burned->first[part + 1] - burned->first[part];
 }
 
-/* Returns how many of its corners are crossings. */
+/* Returns how many of its corners are crossings; all its corners at the last one count. */
 static int relate_crossings(struct cutlint_check *check, struct cutlint_finding *finding,
-			    uint32_t part)
+			    const struct groups *crossings, uint32_t part)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	uint32_t last = CUTLINT_NONE;
 	int count = 0;
-	for (uint32_t i = 0; i < sheet->crossing_count && count < CORNERS_MOST; i++) {
-		const struct cutlint_crossing *crossing = &sheet->crossings[i];
-		for (int k = 0; k < 4; k++) {
-			if (crossing->loose[k] != part)
-				continue;
-			cutlint_relate(finding,
-				       cutlint_place_wall(cutlint_check_design(check),
-							  &crossing->walls[0]),
-				       "lines that cross here cut it free");
-			count++;
-		}
+	for (size_t i = crossings->first[part]; i < crossings->first[part + 1]; i++) {
+		if (count >= CORNERS_MOST && crossings->items[i] != last)
+			break;
+		last = crossings->items[i];
+		cutlint_relate(finding,
+			       cutlint_place_wall(cutlint_check_design(check),
+						  &sheet->crossings[last].walls[0]),
+			       "lines that cross here cut it free");
+		count++;
 	}
 	return count;
 }
@@ -138,14 +231,9 @@ static void suggest_sites(struct cutlint_check *check, struct cutlint_finding *f
 }
 
 /* Where a stroke was traced, both its edges seem to free what lies inside: one cause, not this. */
-static bool is_traced(const struct cutlint_sheet *sheet, const struct cutlint_part *part)
+static bool is_traced(const struct surroundings *around, const struct cutlint_part *part)
 {
-	for (uint32_t i = 0; i < sheet->traced_count; i++) {
-		if (part->outline == sheet->traced[i].inner ||
-		    part->outline == sheet->traced[i].outer)
-			return true;
-	}
-	return false;
+	return part->outline != CUTLINT_NONE && around->traced[part->outline];
 }
 
 /* A blank whose edge is cut anew: what comes off is meant to. */
@@ -158,21 +246,22 @@ static bool is_trimming(const struct cutlint_sheet *sheet, const struct options 
 	return !card->edge_burned && part->area_mm2 <= options->trim * card->area_mm2;
 }
 
-static void judge(struct cutlint_check *check, const struct options *options, uint32_t number)
+static void judge(struct cutlint_check *check, const struct options *options,
+		  const struct surroundings *around, uint32_t number)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	const struct cutlint_part *part = &sheet->parts[number];
-	if (part->kind != CUTLINT_PART_LOOSE || is_traced(sheet, part) ||
+	if (part->kind != CUTLINT_PART_LOOSE || is_traced(around, part) ||
 	    is_trimming(sheet, options, part))
 		return;
 	struct cutlint_finding *finding = report(check, options, part);
 	if (part->area_mm2 < options->small_mm2)
 		cutlint_limit(finding, "small");
 	cutlint_measured(finding, "area", part->area_mm2, NAN, "mm²");
-	int corners = relate_crossings(check, finding, number);
+	int corners = relate_crossings(check, finding, &around->crossings, number);
 	if (corners > 0)
 		cutlint_measured(finding, "corners", corners, NAN, "");
-	if (relate_burned(check, finding, number) > 0)
+	if (relate_burned(check, finding, &around->burned, number) > 0)
 		cutlint_suggest(finding, "draw its burned-through bridges wider than the kerf by "
 					 "what they have to hold");
 	else
@@ -182,9 +271,12 @@ static void judge(struct cutlint_check *check, const struct options *options, ui
 static enum cutlint_outcome check_parts(struct cutlint_check *check, const void *options)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	for (uint32_t i = 0; i < sheet->part_count; i++)
-		judge(check, options, i);
-	return CUTLINT_LOOKED;
+	struct surroundings around = {0};
+	int status = look_around(check, &around);
+	for (uint32_t i = 0; i < sheet->part_count && status == 0; i++)
+		judge(check, options, &around, i);
+	clear(&around);
+	return status == 0 ? CUTLINT_LOOKED : cutlint_could_not_look(check, "out of memory");
 }
 
 CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
