@@ -207,6 +207,8 @@ static bool lies_on(const struct cutlint_design *design, const struct cutlint_ov
 {
 	const struct cutlint_outline *outline = &design->outlines[overlap->outline[0]];
 	double reach = overlap->apart_mm + 2 * design->flatness_mm, way = 0;
+	if (xy_distance(overlap->from, at) > overlap->length_mm + reach)
+		return false;
 	uint32_t vertex = overlap->vertex[0] - outline->first_vertex;
 	struct cutlint_xy from = overlap->from;
 	for (uint32_t i = 0; i <= outline->vertex_count && way < overlap->length_mm; i++) {
