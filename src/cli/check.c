@@ -217,9 +217,7 @@ static int check_files(struct run *run, char **files, int count)
 	if (!run->arguments->quiet) {
 		struct text text = {0};
 		report_tally(&text, &run->tally);
-		if (text.bytes)
-			fwrite(text.bytes, 1, text.length, stderr);
-		text_finish(&text);
+		say_text(&text);
 	}
 	return status;
 }

@@ -3,11 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/number.h"
 #include "cli/command.h"
 #include "cli/limit.h"
-
-#define RULE_LIMIT_S 60.0
+#include "cli/timeout.h"
 
 static const char *const FAIL_WORDS[] = {[CUTLINT_NOTE] = "note",
 					 [CUTLINT_WARNING] = "warning",
@@ -33,21 +31,6 @@ static const struct option OPTIONS[] = {
 	{"help", no_argument, NULL, 'h'},
 	{NULL, 0, NULL, 0},
 };
-
-static int take_limit(struct check_arguments *arguments, const char *value)
-{
-	double limit_s;
-	const char *end = value + strlen(value);
-	size_t length = number_parse(value, end, &limit_s);
-	if (!length || value + length != end || !(limit_s >= 0 && limit_s <= 1e6)) {
-		say_error("option '--rule-timeout' takes seconds from 0 (no limit) to 1000000, "
-			  "not '%s'",
-			  value);
-		return -1;
-	}
-	arguments->options.rule_limit_s = limit_s;
-	return 0;
-}
 
 /* A job that is named again is the same job. */
 static void take_job(struct check_arguments *arguments, const char *path)
@@ -88,7 +71,7 @@ static int take_option(struct check_arguments *arguments, int option)
 		arguments->colour = (enum colour_when)word;
 		break;
 	case 't':
-		return take_limit(arguments, optarg);
+		return timeout_take(&arguments->options.rule_limit_s, optarg);
 	case 'I':
 		arguments->options.isolated = false;
 		break;
@@ -119,7 +102,7 @@ int check_arguments_init(struct check_arguments *arguments, int argc, char **arg
 {
 	*arguments = (struct check_arguments){
 		.fail_on = CUTLINT_WARNING,
-		.options = {.rule_limit_s = RULE_LIMIT_S, .isolated = true},
+		.options = {.rule_limit_s = TIMEOUT_DEFAULT_S, .isolated = true},
 		.jobs = calloc((size_t)argc, sizeof(*arguments->jobs)),
 		.rule_folders = calloc((size_t)argc, sizeof(*arguments->rule_folders))};
 	if (!arguments->jobs || !arguments->rule_folders) {

@@ -56,6 +56,9 @@ extern const char *const colour_words[]; /* enum colour_when */
 void say_error(const char *format, ...) CUTLINT_PRINTF(1, 2);
 void say_note(const char *format, ...) CUTLINT_PRINTF(1, 2);
 
+/* Writes text to standard error as it is, and frees it. */
+void say_text(struct text *text);
+
 /* Says troubles on standard error. */
 void say_troubles(const struct troubles *troubles, bool colour);
 

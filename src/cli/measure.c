@@ -1,14 +1,11 @@
 /* measure.c - cutlint measure: the figures of every outline of a drawing. */
 #include "report/measure.h"
 
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 #include <unistd.h>
 
 #include "cli/command.h"
+#include "cli/drawing.h"
 #include "cli/limit.h"
-#include "cli/session.h"
 #include "engine/check.h"
 #include "report/report.h"
 
@@ -79,9 +76,7 @@ static int say_findings(const struct check_result *result, bool colour)
 	struct text text = {0};
 	tally_add(&tally, &result->findings);
 	report_findings(&text, &result->findings, colour);
-	if (text.bytes)
-		fwrite(text.bytes, 1, text.length, stderr);
-	text_finish(&text);
+	say_text(&text);
 	say_troubles(&result->troubles, colour);
 	return tally.by_severity[CUTLINT_ERROR] ? STATUS_FINDINGS : STATUS_CLEAN;
 }
@@ -89,16 +84,13 @@ static int say_findings(const struct check_result *result, bool colour)
 static int measure(struct session *session, struct arena *arena, const struct arguments *arguments,
 		   const char *path)
 {
-	bool standard = strcmp(path, "-") == 0;
-	const char *stdin_name = arguments->stdin_name;
-	const char *name = !standard ? path : stdin_name ? stdin_name : "<stdin>";
-	const struct setup *setup =
-		session_setup_for(session, standard && stdin_name ? stdin_name : path);
+	struct drawing drawing = drawing_named(path, arguments->stdin_name);
+	const struct setup *setup = session_setup_for(session, drawing.place);
 	if (!setup)
 		return STATUS_FAILED;
 	struct check_result result = {.findings.arena = arena, .troubles.arena = arena};
 	const struct cutlint_design *design =
-		check_read(arena, path, name, setup, &arguments->limits, &result);
+		check_read(arena, path, drawing.name, setup, &arguments->limits, &result);
 	int status = say_findings(&result, session->colour);
 	if (check_failed(&result))
 		status = STATUS_FAILED;

@@ -7,7 +7,7 @@
 #include "cli/command.h"
 #include "report/report.h"
 
-static void write_error(struct text *text)
+void say_text(struct text *text)
 {
 	if (text->bytes)
 		fwrite(text->bytes, 1, text->length, stderr);
@@ -21,7 +21,7 @@ static void say(enum cutlint_severity severity, const char *format, va_list argu
 	report_own(&line, severity, message.failed ? "out of memory" : message.bytes,
 		   colour_wanted(COLOUR_AUTO, STDERR_FILENO));
 	text_finish(&message);
-	write_error(&line);
+	say_text(&line);
 }
 
 void say_error(const char *format, ...)
@@ -44,7 +44,7 @@ void say_troubles(const struct troubles *troubles, bool colour)
 {
 	struct text text = {0};
 	report_troubles(&text, troubles, colour);
-	write_error(&text);
+	say_text(&text);
 }
 
 static void say_not_written(const char *name, int reason)

@@ -6,13 +6,13 @@
 #include <strings.h>
 #include <unistd.h>
 
-#include "base/number.h"
 #include "cli/command.h"
 #include "cli/drawing.h"
 #include "cli/limit.h"
 #include "cli/progress.h"
 #include "cli/replace.h"
 #include "cli/session.h"
+#include "cli/timeout.h"
 #include "engine/check.h"
 #include "job/job.h"
 #include "report/report.h"
@@ -28,8 +28,6 @@ struct arguments {
 	struct check_options options;
 };
 
-static const double RULE_LIMIT_S = 60;
-
 static const struct option OPTIONS[] = {
 	{"output", required_argument, NULL, 'o'},
 	{"job", required_argument, NULL, 'j'},
@@ -42,20 +40,6 @@ static const struct option OPTIONS[] = {
 	{"help", no_argument, NULL, 'h'},
 	{NULL, 0, NULL, 0},
 };
-
-static int take_timeout(struct arguments *arguments, const char *value)
-{
-	double limit_s;
-	size_t length = number_parse(value, value + strlen(value), &limit_s);
-	if (!length || value[length] || !(limit_s >= 0 && limit_s <= 1e6)) {
-		say_error("option '--rule-timeout' takes seconds from 0 (no limit) to 1000000, "
-			  "not '%s'",
-			  value);
-		return -1;
-	}
-	arguments->options.rule_limit_s = limit_s;
-	return 0;
-}
 
 static int take_option(struct arguments *arguments, int option)
 {
@@ -73,7 +57,7 @@ static int take_option(struct arguments *arguments, int option)
 		arguments->stdin_name = optarg;
 		return 0;
 	case 't':
-		return take_timeout(arguments, optarg);
+		return timeout_take(&arguments->options.rule_limit_s, optarg);
 	case 'l':
 		return limit_take(&arguments->options.limits, optarg);
 	case 'I':
@@ -158,9 +142,7 @@ static int say_unusable(const struct check_result *result, const char *name, boo
 {
 	struct text text = {0};
 	report_findings(&text, &result->findings, colour);
-	if (text.bytes)
-		fwrite(text.bytes, 1, text.length, stderr);
-	text_finish(&text);
+	say_text(&text);
 	say_error("there is no proof of '%s': it can't be used", name);
 	return STATUS_FAILED;
 }
@@ -239,7 +221,7 @@ static int read_arguments(struct arguments *arguments, int argc, char **argv)
 static int run_proof(int argc, char **argv)
 {
 	struct arguments arguments = {
-		.options = {.rule_limit_s = RULE_LIMIT_S, .isolated = true, .pictured = true},
+		.options = {.rule_limit_s = TIMEOUT_DEFAULT_S, .isolated = true, .pictured = true},
 		.rule_folders = calloc((size_t)argc, sizeof(*arguments.rule_folders))};
 	int status = STATUS_FAILED;
 	if (!arguments.rule_folders)

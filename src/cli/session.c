@@ -1,6 +1,5 @@
 #include "cli/session.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -89,9 +88,7 @@ static void say_warnings(struct session *session, const struct source *source,
 	report_findings(&text, &findings, session->colour);
 	if (session->sarif && findings.count)
 		sarif_add_job(session->sarif, source, &findings);
-	if (text.bytes)
-		fwrite(text.bytes, 1, text.length, stderr);
-	text_finish(&text);
+	say_text(&text);
 }
 
 /* Reads the job and configures the rules, so that all its mistakes are said in one go. */
