@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "geometry/distance.h"
 #include "sheet/parted.h"
 #include "sheet/xy.h"
 
@@ -195,10 +196,8 @@ static bool alternate(const struct pass *a, const struct pass *b)
 
 static double distance_to_side(struct cutlint_xy a, struct cutlint_xy b, struct cutlint_xy at)
 {
-	struct cutlint_xy along = xy_minus(b, a), to = xy_minus(at, a);
-	double square = xy_dot(along, along);
-	double t = square > 0 ? fmin(1, fmax(0, xy_dot(along, to) / square)) : 0;
-	return xy_distance(at, (struct cutlint_xy){a.x + t * along.x, a.y + t * along.y});
+	struct geo_vector on = geo_nearest_on_segment(sheet_nm(a), sheet_nm(b), sheet_nm(at));
+	return xy_distance(at, sheet_mm(on));
 }
 
 /* Whether a place lies on a stretch that is drawn twice, by its course along the first outline. */
@@ -288,15 +287,6 @@ static enum cutlint_crossing_kind kind_of(const struct search *search, const str
 	return edge ? CUTLINT_CROSSING_EDGE : CUTLINT_CROSSING_CROSS;
 }
 
-static struct cutlint_wall wall_of(const struct search *search, const struct pass *pass,
-				   struct cutlint_xy at)
-{
-	const struct parted *parted = search->parted;
-	return (struct cutlint_wall){parted->burn->chains[pass->chain].outline,
-				     burn_vertex(parted->burn, parted->work->design, pass->segment),
-				     at};
-}
-
 static int keep(struct search *search, const struct cutlint_crossing *crossing)
 {
 	if (search->count == search->capacity) {
@@ -317,7 +307,8 @@ static int compare_passes(struct search *search, const struct node *node, uint32
 {
 	const struct geo_arrangement *arrangement = search->parted->arrangement;
 	struct cutlint_xy at = cutlint_point_mm(arrangement->nodes[node->number]);
-	struct cutlint_wall walls[2] = {wall_of(search, a, at), wall_of(search, b, at)};
+	struct cutlint_wall walls[2] = {parted_wall(search->parted, a->segment, at),
+					parted_wall(search->parted, b->segment, at)};
 	/* The page's edge has no vertex; NONE + 1 is 0, so that it comes before all. */
 	int later = walls[1].vertex + 1 > walls[0].vertex + 1 ? 1 : 0;
 	struct cutlint_crossing crossing = {.kind = kind_of(search, a, b),
@@ -351,11 +342,9 @@ static int compare_crossings(const void *left, const void *right)
 		if (first != second)
 			return first < second ? -1 : 1;
 	}
-	struct cutlint_xy p = a->walls[0].at, q = b->walls[0].at;
-	if (p.y != q.y)
-		return p.y < q.y ? -1 : 1;
-	if (p.x != q.x)
-		return p.x < q.x ? -1 : 1;
+	int order = xy_compare(a->walls[0].at, b->walls[0].at);
+	if (order != 0)
+		return order;
 	return a->kind < b->kind ? -1 : a->kind > b->kind;
 }
 

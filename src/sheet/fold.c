@@ -75,11 +75,6 @@ static uint32_t card_at(const struct sheet_work *work, struct cutlint_xy at)
 	return CUTLINT_NONE;
 }
 
-static struct cutlint_xy middle_between(struct cutlint_xy a, struct cutlint_xy b)
-{
-	return (struct cutlint_xy){(a.x + b.x) / 2, (a.y + b.y) / 2};
-}
-
 static void add_dash(struct dashes *dashes, struct dash dash)
 {
 	struct cutlint_box *box = &dashes->box;
@@ -107,7 +102,7 @@ static int collect_dashes(struct sheet_work *work, struct dashes *dashes)
 		dash.to = farthest_vertex(design, i, dash.from);
 		dash.length = xy_distance(dash.from, dash.to);
 		set_direction(&dash.from, &dash.to);
-		dash.card = card_at(work, middle_between(dash.from, dash.to));
+		dash.card = card_at(work, xy_middle(dash.from, dash.to));
 		if (dash.length > 0)
 			add_dash(dashes, dash);
 	}
@@ -316,7 +311,7 @@ static void measure_fold(const struct sheet_work *work, const struct dashes *das
 /* The card that holds a fold's middle, and what the fold leaves towards that card's edges. */
 static void place_fold(const struct sheet_work *work, struct cutlint_fold *fold)
 {
-	fold->card = card_at(work, middle_between(fold->from, fold->to));
+	fold->card = card_at(work, xy_middle(fold->from, fold->to));
 	if (fold->card == CUTLINT_NONE)
 		return;
 	double enters, leaves, length = xy_distance(fold->from, fold->to);

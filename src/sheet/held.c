@@ -8,11 +8,6 @@
 /* The middle of a side is a better place for a bridge than its end, if it is as near by this. */
 static const double ALIKE = 1.02;
 
-static struct geo_vector node_at(const struct parted *parted, uint32_t node)
-{
-	return sheet_vector(parted->arrangement->nodes[node]);
-}
-
 static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
 {
 	const struct geo_arrangement *arrangement = parted->arrangement;
@@ -132,9 +127,8 @@ static struct held_place query_side(struct held *held, uint32_t half, struct geo
 
 struct held_place held_from(struct held *held, uint32_t half)
 {
-	const struct geo_arrangement *arrangement = held->parted->arrangement;
-	struct geo_vector from = node_at(held->parted, geo_half_edge_from(arrangement, half));
-	struct geo_vector to = node_at(held->parted, geo_half_edge_to(arrangement, half));
+	struct geo_vector from = parted_start(held->parted, half);
+	struct geo_vector to = parted_start(held->parted, half ^ 1);
 	struct geo_vector middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
 	struct held_place from_middle = query_point(held, half, middle);
 	from_middle.in_middle = true;

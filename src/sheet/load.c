@@ -119,8 +119,7 @@ static void set_neck(const struct groups *groups, uint32_t number, struct cutlin
 {
 	const struct load *load = &groups->loads[number];
 	const struct cutlint_wall *walls = neck->walls;
-	struct cutlint_xy middle = {(walls[0].at.x + walls[1].at.x) / 2,
-				    (walls[0].at.y + walls[1].at.y) / 2};
+	struct cutlint_xy middle = xy_middle(walls[0].at, walls[1].at);
 	neck->load_mm2 = load->area / (SHEET_NM * SHEET_NM);
 	for (int i = 0; i < DIRECTIONS && load->any; i++)
 		neck->reach_mm =

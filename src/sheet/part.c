@@ -8,6 +8,7 @@
 #include "sheet/load.h"
 #include "sheet/parted.h"
 #include "sheet/picture.h"
+#include "sheet/xy.h"
 
 struct parting {
 	struct sheet_work *work;
@@ -158,11 +159,9 @@ static int compare_necks(const void *left, const void *right)
 		if (a->walls[i].vertex != b->walls[i].vertex)
 			return a->walls[i].vertex < b->walls[i].vertex ? -1 : 1;
 	}
-	struct cutlint_xy p = a->walls[0].at, q = b->walls[0].at;
-	if (p.y != q.y)
-		return p.y < q.y ? -1 : 1;
-	if (p.x != q.x)
-		return p.x < q.x ? -1 : 1;
+	int order = xy_compare(a->walls[0].at, b->walls[0].at);
+	if (order != 0)
+		return order;
 	return a->drawn_mm < b->drawn_mm ? -1 : a->drawn_mm > b->drawn_mm;
 }
 
@@ -203,10 +202,9 @@ struct ranked {
 static int compare_ranked(const void *left, const void *right)
 {
 	const struct ranked *a = left, *b = right;
-	if (a->part.at.y != b->part.at.y)
-		return a->part.at.y < b->part.at.y ? -1 : 1;
-	if (a->part.at.x != b->part.at.x)
-		return a->part.at.x < b->part.at.x ? -1 : 1;
+	int order = xy_compare(a->part.at, b->part.at);
+	if (order != 0)
+		return order;
 	return a->number < b->number ? -1 : a->number > b->number;
 }
 

@@ -32,4 +32,19 @@ static inline bool parted_is_held(const struct parted *parted, uint32_t half)
 	return kind == CUTLINT_PART_FRAME || kind == CUTLINT_PART_HELD;
 }
 
+/* Where a half-edge starts, in nm. */
+static inline struct geo_vector parted_start(const struct parted *parted, uint32_t half)
+{
+	const struct geo_arrangement *arrangement = parted->arrangement;
+	return sheet_vector(arrangement->nodes[geo_half_edge_from(arrangement, half)]);
+}
+
+/* The wall that a segment of the burned lines is, at a place in mm. */
+static inline struct cutlint_wall parted_wall(const struct parted *parted, uint32_t segment,
+					      struct cutlint_xy at)
+{
+	return (struct cutlint_wall){burn_chain_of(parted->burn, segment)->outline,
+				     burn_vertex(parted->burn, parted->work->design, segment), at};
+}
+
 #endif

@@ -86,8 +86,7 @@ static uint32_t closed_unit(const struct sheet_work *work, uint32_t outline)
 
 static double left_of(const struct search *search, struct cutlint_xy at)
 {
-	struct cutlint_xy there = xy_minus(at, search->from);
-	return search->along.x * there.y - search->along.y * there.x;
+	return xy_cross(search->along, xy_minus(at, search->from));
 }
 
 /* A side that only touches the line with one of its ends is met, and enters nothing. */

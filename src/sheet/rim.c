@@ -47,16 +47,16 @@ double rim_turn(struct rim *rim, uint32_t i)
 	if (!isnan(rim->turn[i]))
 		return rim->turn[i];
 	struct corner at = corner_at(rim, i);
-	rim->turn[i] = is_end_of_line(rim, i) ? -PI
-					      : atan2(at.in.x * at.out.y - at.in.y * at.out.x,
-						      xy_dot(at.in, at.out));
+	rim->turn[i] = is_end_of_line(rim, i)
+			       ? -PI
+			       : atan2(xy_cross(at.in, at.out), xy_dot(at.in, at.out));
 	return rim->turn[i];
 }
 
 bool rim_is_convex(const struct rim *rim, uint32_t i)
 {
 	struct corner at = corner_at(rim, i);
-	double sine = at.in.x * at.out.y - at.in.y * at.out.x;
+	double sine = xy_cross(at.in, at.out);
 	if (sine < 0 || is_end_of_line(rim, i))
 		return false;
 	return sine > 0 || xy_dot(at.in, at.out) < 0;
@@ -122,19 +122,13 @@ static uint32_t point_before(const struct rim *rim, double way)
 	return low;
 }
 
-struct cutlint_xy rim_place(const struct rim *rim, double way, uint32_t *half)
-{
-	way = in_trip(rim, way);
-	return place_on(rim, point_before(rim, way), way, half);
-}
-
 static bool is_before(const struct rim *rim, uint32_t point, double way)
 {
 	return (point == 0 || rim->way[point] <= way) &&
 	       (point + 1 == rim->count || rim->way[point + 1] > way);
 }
 
-struct cutlint_xy rim_place_from(const struct rim *rim, double way, uint32_t *point, uint32_t *half)
+struct cutlint_xy rim_place(const struct rim *rim, double way, uint32_t *point, uint32_t *half)
 {
 	way = in_trip(rim, way);
 	uint32_t near[] = {*point, rim_next(rim, *point), rim_before(rim, *point)};

@@ -21,13 +21,11 @@ struct rim {
 int rim_load(struct rim *rim, const struct geo_arrangement *arrangement, uint32_t start);
 void rim_finish(struct rim *rim);
 
-/* The place so far round, and the half-edge it lies on; `way` may lie one trip off on both sides.
+/*
+ * The place so far round, and the half-edge it lies on; `way` may lie one trip off on both sides.
+ * Looks near `point` first and leaves there the point before the place: short ways take no search.
  */
-struct cutlint_xy rim_place(const struct rim *rim, double way, uint32_t *half);
-
-/* The same from the point before the last place, which it moves on: short ways take no search. */
-struct cutlint_xy rim_place_from(const struct rim *rim, double way, uint32_t *point,
-				 uint32_t *half);
+struct cutlint_xy rim_place(const struct rim *rim, double way, uint32_t *point, uint32_t *half);
 
 static inline double rim_trip(const struct rim *rim)
 {

@@ -15,11 +15,6 @@ struct candidate {
 	double bearing; /* of its place on the part, from the part's middle */
 };
 
-static struct geo_vector node_at(const struct parted *parted, uint32_t node)
-{
-	return sheet_vector(parted->arrangement->nodes[node]);
-}
-
 /* How far two bearings are apart, 0 to pi. */
 static double between(double a, double b)
 {
@@ -32,9 +27,7 @@ static struct cutlint_wall wall_at(const struct parted *parted, uint32_t half, s
 {
 	uint32_t count;
 	const uint32_t *covers = geo_covers(parted->arrangement, half / 2, &count);
-	return (struct cutlint_wall){burn_chain_of(parted->burn, covers[0])->outline,
-				     burn_vertex(parted->burn, parted->work->design, covers[0]),
-				     sheet_mm(at)};
+	return parted_wall(parted, covers[0], sheet_mm(at));
 }
 
 static void add_site(const struct parted *parted, const struct held_place *place,
@@ -52,8 +45,7 @@ static struct cutlint_box box_of(const struct parted *parted, const uint32_t *ha
 {
 	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
 	for (uint32_t i = 0; i < count; i++) {
-		struct geo_vector at =
-			node_at(parted, geo_half_edge_from(parted->arrangement, halves[i]));
+		struct geo_vector at = parted_start(parted, halves[i]);
 		box.left = fmin(box.left, at.x);
 		box.right = fmax(box.right, at.x);
 		box.top = fmin(box.top, at.y);
@@ -106,9 +98,7 @@ static double farthest(const struct parted *parted, const uint32_t *halves, uint
 {
 	double most = 0;
 	for (uint32_t i = 0; i < 2 * count; i++) {
-		uint32_t half = halves[i / 2] ^ (i & 1);
-		struct geo_vector at =
-			node_at(parted, geo_half_edge_from(parted->arrangement, half));
+		struct geo_vector at = parted_start(parted, halves[i / 2] ^ (i & 1));
 		double across = at.x - from.x, down = at.y - from.y;
 		most = fmax(most, across * across + down * down);
 	}
@@ -149,8 +139,7 @@ static void bound_group(struct work *work, uint32_t group)
 	const double slack = 10; /* nm, over what rounding takes */
 	const uint32_t *halves = &work->halves[group * TOGETHER];
 	uint32_t count = group_size(work, group);
-	struct geo_vector at = node_at(
-		work->parted, geo_half_edge_from(work->parted->arrangement, halves[count / 2]));
+	struct geo_vector at = parted_start(work->parted, halves[count / 2]);
 	double reach = farthest(work->parted, halves, count, at) + slack;
 	work->least[group] = fmax(0, held_distance(work->held, at) - reach);
 }

@@ -9,19 +9,14 @@ struct ray {
 	struct cutlint_xy at, ahead;
 };
 
-static double cross(struct cutlint_xy a, struct cutlint_xy b)
-{
-	return a.x * b.y - a.y * b.x;
-}
-
 /* How far along a ray a straight side is met; infinite where it is not, or runs along it. */
 static double meets_side(const struct ray *ray, struct cutlint_xy from, struct cutlint_xy to)
 {
 	struct cutlint_xy side = xy_minus(to, from), there = xy_minus(from, ray->at);
-	double turn = cross(ray->ahead, side);
+	double turn = xy_cross(ray->ahead, side);
 	if (turn == 0)
 		return INFINITY;
-	double share = cross(there, ray->ahead) / turn, way = cross(there, side) / turn;
+	double share = xy_cross(there, ray->ahead) / turn, way = xy_cross(there, side) / turn;
 	return share >= 0 && share <= 1 && way >= 0 ? way : INFINITY;
 }
 

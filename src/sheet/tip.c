@@ -162,15 +162,15 @@ static int follow(struct search *search, double middle)
 	double limit = search->parted->work->limit_mm + search->parted->work->job->kerf_mm;
 	double farthest = fmin(FARTHEST_MM, rim_trip(rim) / 2), along = 0;
 	uint32_t half, back = 0, on;
-	struct cutlint_xy last = rim_place_from(rim, middle, &back, &half);
+	struct cutlint_xy last = rim_place(rim, middle, &back, &half);
 	on = back;
 	search->width_count = 0;
 	if (add_width(search, (struct cutlint_tip_width){0, 0}) != 0)
 		return -1;
 	for (double way = STEP_MM / 10; way < farthest; way += fmin(STEP_MM, way)) {
-		struct cutlint_xy a = rim_place_from(rim, middle - way, &back, &half);
-		struct cutlint_xy b = rim_place_from(rim, middle + way, &on, &half);
-		struct cutlint_xy centre = {(a.x + b.x) / 2, (a.y + b.y) / 2};
+		struct cutlint_xy a = rim_place(rim, middle - way, &back, &half);
+		struct cutlint_xy b = rim_place(rim, middle + way, &on, &half);
+		struct cutlint_xy centre = xy_middle(a, b);
 		double drawn = xy_distance(a, b);
 		along += xy_distance(last, centre);
 		last = centre;
@@ -202,8 +202,8 @@ static int keep(struct search *search, const struct end *shortest)
 	double middle = rim->way[end.first] + middle_of(rim, &end);
 	uint32_t last = (end.first + end.count) % rim->count;
 	uint32_t before = rim_before(rim, end.first);
-	uint32_t half;
-	struct cutlint_tip tip = {.at = rim_place(rim, middle, &half)};
+	uint32_t half, point = end.first;
+	struct cutlint_tip tip = {.at = rim_place(rim, middle, &point, &half)};
 	tip.burn_mm = burn_at(parted, rim->halves[before]) + burn_at(parted, rim->halves[last]);
 	tip.part = parted->of_half[half];
 	if (tip.part == GEO_NONE || !parted_is_held(parted, half))
@@ -211,8 +211,9 @@ static int keep(struct search *search, const struct end *shortest)
 
 	uint32_t count;
 	const uint32_t *covers = geo_covers(parted->arrangement, half / 2, &count);
-	tip.outline = burn_chain_of(parted->burn, covers[0])->outline;
-	tip.vertex = burn_vertex(parted->burn, parted->work->design, covers[0]);
+	struct cutlint_wall wall = parted_wall(parted, covers[0], tip.at);
+	tip.outline = wall.outline;
+	tip.vertex = wall.vertex;
 	if (follow(search, middle) != 0)
 		return -1;
 	struct cutlint_tip_width *widths = ARENA_ARRAY(
@@ -288,9 +289,7 @@ static int compare_tips(const void *left, const void *right)
 	const struct cutlint_tip *a = left, *b = right;
 	if (a->vertex != b->vertex)
 		return a->vertex < b->vertex ? -1 : 1;
-	if (a->at.y != b->at.y)
-		return a->at.y < b->at.y ? -1 : 1;
-	return a->at.x < b->at.x ? -1 : a->at.x > b->at.x;
+	return xy_compare(a->at, b->at);
 }
 
 static int hand_over(struct search *search)

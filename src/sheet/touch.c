@@ -48,7 +48,7 @@ static double offset_at(const struct cutlint_design *design, const struct geo_li
 	struct refine_foot b =
 		refine_nearest(design, lines, foot_at(lines, along, &found->b, way_b), a.at);
 	struct cutlint_xy ahead = xy_minus(after, before), across = xy_minus(b.at, a.at);
-	double left = ahead.x * across.y - ahead.y * across.x;
+	double left = xy_cross(ahead, across);
 	return left < 0 ? -xy_length(across) : xy_length(across);
 }
 
