@@ -7,9 +7,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/list.h"
 #include "geometry/distance.h"
 #include "geometry/match-cover.h"
-#include "geometry/match-list.h"
 #include "geometry/match-part.h"
 #include "geometry/match-search.h"
 #include "geometry/match-walk.h"
@@ -188,11 +188,6 @@ static int cover_stretch(struct finder *finder, const struct geo_stretch *stretc
 
 static int keep(struct finder *finder, const struct pairing *pairing)
 {
-	struct geo_overlap *items = geo_list_grow(finder->found.items, finder->found.count,
-						  &finder->capacity, sizeof *items);
-	if (!items)
-		return -1;
-	finder->found.items = items;
 	struct geo_overlap overlap = {.a = stretch_of(finder, pairing->a, pairing->on_a),
 				      .b = stretch_of(finder, pairing->b, pairing->on_b),
 				      .apart = pairing->apart,
@@ -204,7 +199,8 @@ static int keep(struct finder *finder, const struct pairing *pairing)
 		overlap.b = overlap.a;
 		overlap.a = first;
 	}
-	finder->found.items[finder->found.count++] = overlap;
+	if (!LIST_ADD(finder->found.items, finder->found.count, finder->capacity, overlap))
+		return -1;
 	finder->look++;
 	return 0;
 }

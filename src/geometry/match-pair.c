@@ -7,9 +7,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/list.h"
 #include "geometry/distance.h"
 #include "geometry/match-boxes.h"
-#include "geometry/match-list.h"
 #include "geometry/match-tracks.h"
 #include "geometry/match.h"
 
@@ -158,13 +158,7 @@ static bool outer_keeps_near(struct finder *finder, uint32_t outer, uint32_t inn
 
 static int keep(struct finder *finder, struct geo_pair pair)
 {
-	struct geo_pair *items = geo_list_grow(finder->found.items, finder->found.count,
-					       &finder->capacity, sizeof *items);
-	if (!items)
-		return -1;
-	finder->found.items = items;
-	finder->found.items[finder->found.count++] = pair;
-	return 0;
+	return LIST_ADD(finder->found.items, finder->found.count, finder->capacity, pair) ? 0 : -1;
 }
 
 static int try_pair(struct finder *finder, uint32_t outer, uint32_t inner)

@@ -1,22 +1,13 @@
 #include "geometry/neck-candidate.h"
 
-#include <stdlib.h>
+#include "base/list.h"
 
 /* By how much, in nm, a wall may seem to enter a disk that it touches. */
 #define TOUCH 1e-4
 
 bool neck_candidates_add(struct neck_candidates *candidates, const struct neck_candidate *item)
 {
-	if (candidates->count == candidates->room) {
-		uint32_t room = candidates->room ? candidates->room + candidates->room / 2 : 64;
-		struct neck_candidate *items = realloc(candidates->items, room * sizeof *items);
-		if (!items)
-			return false;
-		candidates->items = items;
-		candidates->room = room;
-	}
-	candidates->items[candidates->count++] = *item;
-	return true;
+	return LIST_ADD(candidates->items, candidates->count, candidates->room, *item);
 }
 
 void neck_feet(const struct neck_walls *walls, const struct neck_candidate *candidate,

@@ -1,8 +1,8 @@
 #include "geometry/neck-scene.h"
 
 #include <math.h>
-#include <stdlib.h>
 
+#include "base/list.h"
 #include "geometry/least.h"
 
 /* Between two edges, a stretch longer than this many radii is searched by its ends. */
@@ -43,17 +43,8 @@ static bool add(struct neck_scene *scene, struct neck_near_list *list, const str
 {
 	if (sides[0] == NECK_OUT && sides[1] == NECK_OUT)
 		return true;
-	if (list->count == list->room) {
-		uint32_t room = list->room * 2 + 64;
-		struct neck_near *items = realloc(list->items, room * sizeof *items);
-		scene->failed = !items;
-		if (!items)
-			return false;
-		list->items = items;
-		list->room = room;
-	}
-	list->items[list->count++] = near_of(sight, sides);
-	return true;
+	scene->failed |= !LIST_ADD(list->items, list->count, list->room, near_of(sight, sides));
+	return !scene->failed;
 }
 
 static uint64_t mark_of(uint32_t half)

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/list.h"
 #include "geometry/neck-pairs.h"
 #include "geometry/neck-stretch.h"
 
@@ -108,16 +109,8 @@ static bool meets(struct neck_walker *walker, const struct neck_pose *pose,
 
 static void push(struct neck_walker *walker, const struct neck_pose *pose)
 {
-	if (walker->stack_count == walker->stack_room) {
-		uint32_t room = walker->stack_room * 2 + 16;
-		struct neck_pose *stack = realloc(walker->stack, room * sizeof *stack);
-		walker->scene.failed = !stack;
-		if (!stack)
-			return;
-		walker->stack = stack;
-		walker->stack_room = room;
-	}
-	walker->stack[walker->stack_count++] = *pose;
+	walker->scene.failed |=
+		!LIST_ADD(walker->stack, walker->stack_count, walker->stack_room, *pose);
 }
 
 /* A branch between two edges that meet in a convex corner only leads into that corner. */

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/list.h"
 #include "geometry/neck-walk.h"
 
 /* A plateau is at least this share of its width long; below it the least width is one place. */
@@ -23,16 +24,7 @@ struct finder {
 static int add(struct finder *finder, const struct geo_neck *neck)
 {
 	struct geo_necks *out = finder->out;
-	if (out->count == finder->room) {
-		uint32_t room = finder->room ? finder->room + finder->room / 2 : 64;
-		struct geo_neck *items = realloc(out->items, room * sizeof *items);
-		if (!items)
-			return -1;
-		out->items = items;
-		finder->room = room;
-	}
-	out->items[out->count++] = *neck;
-	return 0;
+	return LIST_ADD(out->items, out->count, finder->room, *neck) ? 0 : -1;
 }
 
 /* By width, then by features: those with equal widths have one order too. */

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/list.h"
 #include "geometry/distance.h"
 #include "sheet/parted.h"
 #include "sheet/xy.h"
@@ -289,17 +290,7 @@ static enum cutlint_crossing_kind kind_of(const struct search *search, const str
 
 static int keep(struct search *search, const struct cutlint_crossing *crossing)
 {
-	if (search->count == search->capacity) {
-		uint32_t capacity = search->capacity ? 2 * search->capacity : 64;
-		struct cutlint_crossing *grown =
-			realloc(search->items, capacity * sizeof *search->items);
-		if (!grown)
-			return -1;
-		search->items = grown;
-		search->capacity = capacity;
-	}
-	search->items[search->count++] = *crossing;
-	return 0;
+	return LIST_ADD(search->items, search->count, search->capacity, *crossing) ? 0 : -1;
 }
 
 static int compare_passes(struct search *search, const struct node *node, uint32_t first,

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/list.h"
 #include "sheet/parted.h"
 #include "sheet/rim.h"
 #include "sheet/xy.h"
@@ -39,17 +40,6 @@ struct search {
 	uint32_t width_count, width_capacity;
 	double flattest, steepest; /* slopes of lines that go by all widths since the last fixed */
 };
-
-static int grow(void **items, uint32_t *capacity, size_t size)
-{
-	uint32_t wanted = *capacity ? 2 * *capacity : 64;
-	void *grown = realloc(*items, wanted * size);
-	if (!grown)
-		return -1;
-	*items = grown;
-	*capacity = wanted;
-	return 0;
-}
 
 /* The shortest end that starts at a point; false without one. */
 static bool end_from(struct rim *rim, uint32_t first, struct end *end)
@@ -144,10 +134,8 @@ static int add_width(struct search *search, struct cutlint_tip_width width)
 		narrow_slopes(search, width);
 		return 0;
 	}
-	if (search->width_count == search->width_capacity &&
-	    grow((void **)&search->widths, &search->width_capacity, sizeof width) != 0)
+	if (!LIST_ADD(search->widths, search->width_count, search->width_capacity, width))
 		return -1;
-	search->widths[search->width_count++] = width;
 	search->flattest = -INFINITY;
 	search->steepest = INFINITY;
 	if (search->width_count >= 2)
@@ -218,15 +206,13 @@ static int keep(struct search *search, const struct end *shortest)
 		return -1;
 	struct cutlint_tip_width *widths = ARENA_ARRAY(
 		parted->work->arena, struct cutlint_tip_width, (size_t)search->width_count + 1);
-	if (!widths || (search->count == search->capacity &&
-			grow((void **)&search->items, &search->capacity, sizeof tip) != 0))
+	if (!widths)
 		return -1;
 	for (uint32_t i = 0; i < search->width_count; i++)
 		widths[i] = search->widths[i];
 	tip.widths = widths;
 	tip.width_count = search->width_count;
-	search->items[search->count++] = tip;
-	return 0;
+	return LIST_ADD(search->items, search->count, search->capacity, tip) ? 0 : -1;
 }
 
 static bool find_end(struct rim *rim, uint32_t first, struct end *end)

@@ -3,9 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/list.h"
 #include "base/text.h"
 #include "svg/document.h"
-#include "svg/grow.h"
 #include "svg/media.h"
 #include "svg/selector-text.h"
 
@@ -56,7 +56,7 @@ static bool put_selector(struct reader *reader, struct svg_selector selector)
 		return false;
 	selector.next = bucket->value;
 	bucket->value = css->selector_count;
-	return SVG_ADD(css->selectors, css->selector_count, css->selector_capacity, selector);
+	return LIST_ADD(css->selectors, css->selector_count, css->selector_capacity, selector);
 }
 
 static void say_selector(struct reader *reader, const char *code, struct svg_scan selector,
@@ -115,12 +115,12 @@ static bool read_declarations(struct reader *reader, struct svg_scan block)
 	struct svg_rule rule = {.first = css->declaration_count};
 	struct svg_declaration declaration;
 	while (svg_declaration_next(&block, &reader->place, &declaration)) {
-		if (!SVG_ADD(css->declarations, css->declaration_count, css->declaration_capacity,
-			     declaration))
+		if (!LIST_ADD(css->declarations, css->declaration_count, css->declaration_capacity,
+			      declaration))
 			return false;
 		rule.count++;
 	}
-	return SVG_ADD(css->rules, css->rule_count, css->rule_capacity, rule);
+	return LIST_ADD(css->rules, css->rule_count, css->rule_capacity, rule);
 }
 
 /* The text between braces; nested ones are passed by. */

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/list.h"
 #include "cutlint/model.h"
-#include "svg/grow.h"
 
 /* Entities in each other; the XML parser follows no more. */
 #define MOST_DEPTH 1024
@@ -21,7 +21,7 @@ int svg_entities_declare(struct svg_entities *entities, struct arena *arena, con
 	struct svg_entity entity = {.text = arena_copy(arena, text, strlen(text)),
 				    .length = CUTLINT_NONE};
 	bool kept = entity.text &&
-		    SVG_ADD(entities->items, entities->count, entities->capacity, entity);
+		    LIST_ADD(entities->items, entities->count, entities->capacity, entity);
 	return kept ? 0 : -1;
 }
 

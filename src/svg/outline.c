@@ -3,7 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "svg/grow.h"
+#include "base/list.h"
 
 #define FARTHEST_MM (CUTLINT_FARTHEST_NM * 1e-6)
 
@@ -38,15 +38,15 @@ static bool add_command(struct svg_outliner *outliner, uint32_t first_vertex, ui
 			uint32_t curve)
 {
 	struct cutlint_command command = {first_vertex, byte, curve};
-	return SVG_ADD(outliner->commands, outliner->count.commands, outliner->capacity.commands,
-		       command) ||
+	return LIST_ADD(outliner->commands, outliner->count.commands, outliner->capacity.commands,
+			command) ||
 	       refuse(outliner, SVG_REFUSED_MEMORY, byte, (struct cutlint_xy){0, 0});
 }
 
 static bool add_curve(struct svg_outliner *outliner, const struct curve *curve, uint32_t byte)
 {
-	return SVG_ADD(outliner->curves, outliner->count.curves, outliner->capacity.curves,
-		       *curve) ||
+	return LIST_ADD(outliner->curves, outliner->count.curves, outliner->capacity.curves,
+			*curve) ||
 	       refuse(outliner, SVG_REFUSED_MEMORY, byte, (struct cutlint_xy){0, 0});
 }
 
@@ -72,8 +72,8 @@ static bool add_vertex(struct svg_outliner *outliner, struct cutlint_xy mm, uint
 	if (!first && same(vertex, outliner->vertices[outliner->count.vertices - 1]))
 		return true;
 
-	return SVG_ADD(outliner->vertices, outliner->count.vertices, outliner->capacity.vertices,
-		       vertex) ||
+	return LIST_ADD(outliner->vertices, outliner->count.vertices, outliner->capacity.vertices,
+			vertex) ||
 	       refuse(outliner, SVG_REFUSED_MEMORY, byte, mm);
 }
 
@@ -84,8 +84,8 @@ static bool begin_outline(struct svg_outliner *outliner, struct cutlint_xy from,
 		.first_vertex = outliner->count.vertices,
 		.first_command = outliner->count.commands,
 	};
-	if (!SVG_ADD(outliner->outlines, outliner->count.outlines, outliner->capacity.outlines,
-		     outline))
+	if (!LIST_ADD(outliner->outlines, outliner->count.outlines, outliner->capacity.outlines,
+		      outline))
 		return refuse(outliner, SVG_REFUSED_MEMORY, byte, from);
 	outliner->open = true;
 	outliner->dot = byte;

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/list.h"
 #include "cutlint/model.h"
-#include "svg/grow.h"
 #include "svg/lexer.h"
 
 /* What follows the characters of a CDATA section. */
@@ -59,7 +59,7 @@ static bool add(struct svg_pieces *pieces, struct svg_piece piece)
 	if (last && last->fixed == piece.fixed &&
 	    piece.byte == last->byte + (piece.fixed ? 0 : piece.offset - last->offset))
 		return true;
-	return SVG_ADD(pieces->items, pieces->count, pieces->capacity, piece);
+	return LIST_ADD(pieces->items, pieces->count, pieces->capacity, piece);
 }
 
 bool svg_pieces_add_fixed(struct svg_pieces *pieces, uint32_t offset, uint32_t byte)

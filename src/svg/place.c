@@ -1,7 +1,7 @@
 #include <math.h>
 
+#include "base/list.h"
 #include "svg/effect.h"
-#include "svg/grow.h"
 #include "svg/map.h"
 #include "svg/pane.h"
 #include "svg/path.h"
@@ -220,5 +220,5 @@ int svg_place_shape(struct svg_walk *walk, uint32_t index, const struct svg_stat
 			svg_say_effects(&subject, &state->style, kind, burned);
 	}
 	shape.outline_count = walk->outliner.count.outlines - shape.first_outline;
-	return SVG_ADD(walk->shapes, walk->shape_count, walk->shape_capacity, shape) ? 0 : -1;
+	return LIST_ADD(walk->shapes, walk->shape_count, walk->shape_capacity, shape) ? 0 : -1;
 }

@@ -1,6 +1,6 @@
 #include "svg/selector-text.h"
 
-#include "svg/grow.h"
+#include "base/list.h"
 #include "svg/ident.h"
 
 struct reader {
@@ -90,7 +90,7 @@ static enum svg_selector_state add(struct reader *reader, struct svg_compound *c
 {
 	struct svg_css *css = reader->css;
 	compound->count++;
-	return SVG_ADD(css->simples, css->simple_count, css->simple_capacity, *simple)
+	return LIST_ADD(css->simples, css->simple_count, css->simple_capacity, *simple)
 		       ? SVG_SELECTOR_GOOD
 		       : SVG_SELECTOR_NO_MEMORY;
 }
@@ -219,7 +219,7 @@ static enum svg_selector_state read_compound(struct reader *reader, struct svg_s
 	}
 	if (!any)
 		return SVG_SELECTOR_INVALID;
-	return SVG_ADD(css->compounds, css->compound_count, css->compound_capacity, compound)
+	return LIST_ADD(css->compounds, css->compound_count, css->compound_capacity, compound)
 		       ? SVG_SELECTOR_GOOD
 		       : SVG_SELECTOR_NO_MEMORY;
 }

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/list.h"
 #include "base/text.h"
-#include "svg/grow.h"
 #include "svg/lexer.h"
 
 static const char LABEL[] = "label";
@@ -91,8 +91,8 @@ static bool keep_remark(struct svg_document *document, const struct cutlint_elem
 			const struct cutlint_attribute *attribute)
 {
 	struct remark remark = {element, attribute};
-	return SVG_ADD(document->remarks, document->remark_count, document->remark_capacity,
-		       remark);
+	return LIST_ADD(document->remarks, document->remark_count, document->remark_capacity,
+			remark);
 }
 
 static bool read_attributes(struct svg_tree *tree, struct cutlint_element *element,
@@ -141,8 +141,8 @@ static bool append(struct svg_document *document, struct cutlint_element *elemen
 	uint32_t node_count = document->count;
 	struct svg_node node = {0};
 	element->index = document->count;
-	return SVG_ADD(document->nodes, node_count, document->node_capacity, node) &&
-	       SVG_ADD(document->elements, document->count, document->element_capacity, element);
+	return LIST_ADD(document->nodes, node_count, document->node_capacity, node) &&
+	       LIST_ADD(document->elements, document->count, document->element_capacity, element);
 }
 
 struct cutlint_element *svg_tree_add(struct svg_tree *tree, const struct svg_start *start)

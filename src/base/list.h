@@ -1,6 +1,6 @@
-/* grow.h - arrays that grow by half. */
-#ifndef SVG_GROW_H
-#define SVG_GROW_H
+/* list.h - arrays that grow by half. */
+#ifndef BASE_LIST_H
+#define BASE_LIST_H
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -11,7 +11,7 @@
  * Makes room for one more item of `size` bytes. `array` points to the pointer to the items, which
  * is from malloc or NULL. Where memory ran out returns false and the items stay.
  */
-static inline bool svg_room(void *array, uint32_t count, uint32_t *capacity, size_t size)
+static inline bool list_room(void *array, uint32_t count, uint32_t *capacity, size_t size)
 {
 	if (count < *capacity)
 		return true;
@@ -29,8 +29,8 @@ static inline bool svg_room(void *array, uint32_t count, uint32_t *capacity, siz
 }
 
 /* Puts an item behind the last one; false where memory ran out. */
-#define SVG_ADD(items, count, capacity, ...)                                                       \
-	(svg_room(&(items), (count), &(capacity), sizeof(*(items)))                                \
+#define LIST_ADD(items, count, capacity, ...)                                                      \
+	(list_room(&(items), (count), &(capacity), sizeof(*(items)))                               \
 		 ? ((items)[(count)++] = __VA_ARGS__, true)                                        \
 		 : false)
 
