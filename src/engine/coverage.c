@@ -64,84 +64,61 @@ void coverage_add_left_out(struct text *text, const struct coverage *coverage)
 	text_finish(&list);
 }
 
-static struct finding *add(struct findings *findings, const struct cutlint_design *design,
-			   const struct cutlint_place *place, const struct text *message)
-{
-	struct finding *finding = findings_add(findings);
-	if (!finding)
-		return NULL;
-	finding->message = message->failed
-				   ? NULL
-				   : arena_copy(findings->arena, message->bytes, message->length);
-	if (!finding->message ||
-	    place_set(&finding->place, findings->arena, design, place, NULL) < 0) {
-		findings->failed = true;
-		findings->count--;
-		return NULL;
-	}
-	return finding;
-}
-
 static void report_nothing(const struct coverage *coverage, const struct cutlint_design *design,
 			   struct findings *findings)
 {
-	struct cutlint_place place = cutlint_place_design(design);
-	struct text left_out = {0}, message = {0};
+	struct cutlint_place root = cutlint_place_design(design);
+	struct finding_place place = place_for(findings, design, &root);
+	struct text left_out = {0};
 	coverage_add_left_out(&left_out, coverage);
-	if (left_out.length)
-		text_format(&message, "nothing to burn: all shapes are left out (%s)",
-			    left_out.bytes);
-	else
-		text_add_string(&message, "nothing to burn: the drawing has no lines");
-	message.failed = message.failed || left_out.failed;
-
-	struct finding *finding = add(findings, design, &place, &message);
-	if (finding) {
-		finding->rule = "nothing-to-burn";
-		finding->severity = CUTLINT_ERROR;
-		finding->suggestion =
-			left_out.length ? "give what is to be burned a visible fill or stroke and "
-					  "a role that is burned, and turn text into paths"
-					: "draw the lines that are to be burned";
+	findings->failed = findings->failed || left_out.failed;
+	struct finding *finding;
+	if (left_out.length) {
+		finding = findings_say(findings, "nothing-to-burn", CUTLINT_ERROR, &place,
+				       "nothing to burn: all shapes are left out (%s)",
+				       left_out.bytes);
+		findings_suggest(findings, finding,
+				 "give what is to be burned a visible fill or stroke and a role "
+				 "that is burned, and turn text into paths");
+	} else {
+		finding = findings_say(findings, "nothing-to-burn", CUTLINT_ERROR, &place,
+				       "nothing to burn: the drawing has no lines");
+		findings_suggest(findings, finding, "draw the lines that are to be burned");
 	}
 	text_finish(&left_out);
-	text_finish(&message);
+}
+
+static struct finding_place shape_place(struct findings *findings,
+					const struct cutlint_design *design, uint32_t shape)
+{
+	struct cutlint_place place = cutlint_place_element(design->shapes[shape].element);
+	return place_for(findings, design, &place);
 }
 
 static void report_unnamed(const struct coverage *coverage, const struct cutlint_design *design,
 			   struct findings *findings)
 {
-	const struct cutlint_shape *shape = &design->shapes[coverage->first_unnamed];
-	struct cutlint_place place = cutlint_place_element(shape->element);
-	struct text message = {0};
-	text_format(&message, "%u %s burned as art that no pattern of the job names, from here on",
-		    coverage->unnamed, coverage->unnamed == 1 ? "shape is" : "shapes are");
-	struct finding *finding = add(findings, design, &place, &message);
-	if (finding) {
-		finding->rule = "unnamed-art";
-		finding->severity = CUTLINT_NOTE;
-		finding->suggestion = "name a role for them in the job's [roles] section, such as "
-				      "art, guide or skip";
-	}
-	text_finish(&message);
+	struct finding_place place = shape_place(findings, design, coverage->first_unnamed);
+	struct finding *finding =
+		findings_say(findings, "unnamed-art", CUTLINT_NOTE, &place,
+			     "%u %s burned as art that no pattern of the job names, from here on",
+			     coverage->unnamed, coverage->unnamed == 1 ? "shape is" : "shapes are");
+	findings_suggest(findings, finding,
+			 "name a role for them in the job's [roles] section, such as art, guide "
+			 "or skip");
 }
 
 static void report_dashed(const struct coverage *coverage, const struct cutlint_design *design,
 			  struct findings *findings)
 {
-	const struct cutlint_shape *shape = &design->shapes[coverage->first_dashed];
-	struct cutlint_place place = cutlint_place_element(shape->element);
-	struct text message = {0};
-	text_format(&message, "%u dashed %s burned as if solid, from here on", coverage->dashed,
-		    coverage->dashed == 1 ? "line is" : "lines are");
-	struct finding *finding = add(findings, design, &place, &message);
-	if (finding) {
-		finding->rule = "dashes";
-		finding->severity = CUTLINT_WARNING;
-		finding->suggestion = "draw each dash as a line of its own, or name the line as a "
-				      "fold in the job's [roles] section if it is a score";
-	}
-	text_finish(&message);
+	struct finding_place place = shape_place(findings, design, coverage->first_dashed);
+	struct finding *finding =
+		findings_say(findings, "dashes", CUTLINT_WARNING, &place,
+			     "%u dashed %s burned as if solid, from here on", coverage->dashed,
+			     coverage->dashed == 1 ? "line is" : "lines are");
+	findings_suggest(findings, finding,
+			 "draw each dash as a line of its own, or name the line as a fold in the "
+			 "job's [roles] section if it is a score");
 }
 
 void coverage_report(const struct coverage *coverage, const struct cutlint_design *design,

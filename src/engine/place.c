@@ -139,6 +139,15 @@ int place_set(struct finding_place *out, struct arena *arena, const struct cutli
 	return place_set_element(out, arena, place->element);
 }
 
+struct finding_place place_for(struct findings *findings, const struct cutlint_design *design,
+			       const struct cutlint_place *place)
+{
+	struct finding_place out;
+	if (place_set(&out, findings->arena, design, place, NULL) < 0)
+		findings->failed = true;
+	return out;
+}
+
 static bool same_name(const char *a, const char *b)
 {
 	return a && b ? strcmp(a, b) == 0 : a == b;

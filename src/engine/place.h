@@ -16,6 +16,10 @@ const char *place_element_name(struct arena *arena, const struct cutlint_element
 int place_set(struct finding_place *out, struct arena *arena, const struct cutlint_design *design,
 	      const struct cutlint_place *place, const char *text);
 
+/* The same for a finding of cutlint's own; where memory ran out the list is marked. */
+struct finding_place place_for(struct findings *findings, const struct cutlint_design *design,
+			       const struct cutlint_place *place);
+
 /* The line of a job file that cutlint_place_job names. */
 struct cutlint_place place_in_job(const struct job *job, const char *section, const char *name,
 				  const char *key);

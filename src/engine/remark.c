@@ -63,11 +63,8 @@ static struct cutlint_span span_of(const struct remark_reader *reader, struct st
 
 static struct finding_place place_of(const struct remark_reader *reader, struct cutlint_span span)
 {
-	struct finding_place place;
 	struct cutlint_place named = {.element = reader->remark->element, .span = span};
-	if (place_set(&place, reader->findings->arena, reader->design, &named, NULL) < 0)
-		reader->findings->failed = true;
-	return place;
+	return place_for(reader->findings, reader->design, &named);
 }
 
 CUTLINT_PRINTF(4, 5)
