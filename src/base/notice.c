@@ -6,15 +6,6 @@
 
 #include "base/text.h"
 
-static const char *format_copy(struct arena *arena, const char *format, va_list arguments)
-{
-	struct text text = {0};
-	text_vformat(&text, format, arguments);
-	char *copy = text.failed ? NULL : arena_copy(arena, text.bytes, text.length);
-	text_finish(&text);
-	return copy;
-}
-
 static bool grow(struct notices *notices)
 {
 	if (notices->count < notices->capacity)
@@ -38,7 +29,7 @@ struct notice *notice_add(struct notices *notices, enum notice_level level, cons
 		return NULL;
 	va_list arguments;
 	va_start(arguments, format);
-	const char *message = format_copy(notices->arena, format, arguments);
+	const char *message = text_vkeep(notices->arena, format, arguments);
 	va_end(arguments);
 	if (!message)
 		return NULL;
@@ -55,6 +46,6 @@ void notice_suggest(struct notices *notices, struct notice *notice, const char *
 		return;
 	va_list arguments;
 	va_start(arguments, format);
-	notice->suggestion = format_copy(notices->arena, format, arguments);
+	notice->suggestion = text_vkeep(notices->arena, format, arguments);
 	va_end(arguments);
 }

@@ -102,6 +102,20 @@ void text_add_escaped(struct text *text, const char *string)
 	}
 }
 
+char *text_keep(struct text *text, struct arena *arena)
+{
+	char *kept = text->failed ? NULL : arena_copy(arena, text->bytes, text->length);
+	text_finish(text);
+	return kept;
+}
+
+char *text_vkeep(struct arena *arena, const char *format, va_list arguments)
+{
+	struct text text = {0};
+	text_vformat(&text, format, arguments);
+	return text_keep(&text, arena);
+}
+
 void text_add_sentence(struct text *text, const char *phrase)
 {
 	size_t length = strlen(phrase);

@@ -23,11 +23,7 @@ struct finding *findings_add(struct findings *findings)
 
 static const char *format_copy(struct findings *findings, const char *format, va_list arguments)
 {
-	struct text text = {0};
-	text_vformat(&text, format, arguments);
-	const char *copy =
-		text.failed ? NULL : arena_copy(findings->arena, text.bytes, text.length);
-	text_finish(&text);
+	const char *copy = text_vkeep(findings->arena, format, arguments);
 	findings->failed = findings->failed || !copy;
 	return copy;
 }

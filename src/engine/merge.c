@@ -41,8 +41,7 @@ static const char *join_jobs(struct findings *out, const struct finding *group, 
 		text_format(&text, "%s%s", before, group[i].job);
 		listed++;
 	}
-	const char *joined = text.failed ? NULL : arena_copy(out->arena, text.bytes, text.length);
-	text_finish(&text);
+	const char *joined = text_keep(&text, out->arena);
 	out->failed = out->failed || !joined;
 	return joined;
 }

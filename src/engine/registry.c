@@ -21,9 +21,7 @@ static char *join(struct arena *arena, const char *folder, const char *name)
 {
 	struct text text = {0};
 	text_format(&text, "%s/%s", folder, name);
-	char *path = text.failed ? NULL : arena_copy(arena, text.bytes, text.length);
-	text_finish(&text);
-	return path;
+	return text_keep(&text, arena);
 }
 
 static void refuse(struct troubles *troubles, const char *file, const char *why)

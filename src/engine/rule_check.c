@@ -43,11 +43,7 @@ static void stop(struct cutlint_check *check, const char *reason)
 
 static const char *format_copy(struct cutlint_check *check, const char *format, va_list arguments)
 {
-	struct text text = {0};
-	text_vformat(&text, format, arguments);
-	text_add(&text, "", 0);
-	char *copy = text.failed ? NULL : arena_copy(check->arena, text.bytes, text.length);
-	text_finish(&text);
+	const char *copy = text_vkeep(check->arena, format, arguments);
 	if (!copy)
 		stop(check, OUT_OF_MEMORY);
 	return copy;

@@ -23,17 +23,11 @@ static struct trouble *add(struct troubles *troubles)
 void trouble_add(struct troubles *troubles, const char *format, ...)
 {
 	struct trouble *trouble = add(troubles);
-	struct text text = {0};
 	va_list arguments;
 	va_start(arguments, format);
-	text_vformat(&text, format, arguments);
+	const char *message = text_vkeep(troubles->arena, format, arguments);
 	va_end(arguments);
-
-	const char *message = NULL;
-	if (trouble && !text.failed)
-		message = arena_copy(troubles->arena, text.bytes, text.length);
-	text_finish(&text);
-	if (!message) {
+	if (!trouble || !message) {
 		troubles->failed = true;
 		return;
 	}

@@ -84,9 +84,7 @@ static const char *write_path(struct arena *arena, const char *design_path, cons
 	struct text path = {0};
 	write_folder(&path, found, *design_path == '/' ? NULL : current);
 	text_add_string(&path, JOB_NAME);
-	const char *copy = path.failed ? NULL : arena_copy(arena, path.bytes, path.length);
-	text_finish(&path);
-	return copy;
+	return text_keep(&path, arena);
 }
 
 const char *job_find(struct arena *arena, const char *design_path)
