@@ -7,6 +7,7 @@
 #include "engine/option.h"
 #include "engine/place.h"
 #include "job/nearest.h"
+#include "job/word.h"
 
 #define SEVERITY_KEY "severity"
 
@@ -43,10 +44,9 @@ static void check_required(const struct registry *registry, const struct job *jo
 /* Reads the severity key. Returns the place of its word, -1 for an unknown one. */
 static int severity_of(const struct job_entry *entry, struct notices *notices)
 {
-	for (size_t i = 0; i < SEVERITY_WORD_COUNT; i++) {
-		if (strcmp(SEVERITY_WORDS[i], entry->value) == 0)
-			return (int)i;
-	}
+	size_t word = word_find(entry->value, SEVERITY_WORDS, SEVERITY_WORD_COUNT);
+	if (word < SEVERITY_WORD_COUNT)
+		return (int)word;
 	struct notice *notice = notice_add(
 		notices, NOTICE_FATAL, "job", entry->value_byte, entry->value_length,
 		"'%s' is no severity; there are note, warning, error and off", entry->value);
@@ -118,6 +118,14 @@ static void take_section(const struct job_section *section, struct setup_rule *r
 	}
 }
 
+static void refuse_rule(const struct registry *registry, const struct job_section *section,
+			const char *name, struct notices *notices)
+{
+	struct notice *notice = notice_add(notices, NOTICE_FATAL, "job", section->byte,
+					   section->length, "there is no rule '%s'", name);
+	suggest_word(notices, notice, registry_nearest(registry, name));
+}
+
 /* Its keys and values are tried on options of nobody. */
 static void check_stretch(struct arena *arena, const struct registry *registry,
 			  const struct job_stretch *stretch, struct notices *notices)
@@ -125,10 +133,7 @@ static void check_stretch(struct arena *arena, const struct registry *registry,
 	const struct job_section *section = stretch->section;
 	struct setup_rule rule = {.module = registry_find(registry, stretch->rule)};
 	if (!rule.module) {
-		struct notice *notice =
-			notice_add(notices, NOTICE_FATAL, "job", section->byte, section->length,
-				   "there is no rule '%s'", stretch->rule);
-		suggest_word(notices, notice, registry_nearest(registry, stretch->rule));
+		refuse_rule(registry, section, stretch->rule, notices);
 		return;
 	}
 	void *options = arena_take(arena, 1, rule.module->rule->options_size + 1);
@@ -144,13 +149,9 @@ static void check_section_names(struct arena *arena, const struct registry *regi
 {
 	for (uint32_t i = 0; i < job->section_count; i++) {
 		const struct job_section *section = &job->sections[i];
-		if (strcmp(section->kind, "rule") != 0 || !section->name ||
-		    strpbrk(section->name, " \t") || registry_find(registry, section->name))
-			continue;
-		struct notice *notice =
-			notice_add(notices, NOTICE_FATAL, "job", section->byte, section->length,
-				   "there is no rule '%s'", section->name);
-		suggest_word(notices, notice, registry_nearest(registry, section->name));
+		if (strcmp(section->kind, "rule") == 0 && section->name &&
+		    !strpbrk(section->name, " \t") && !registry_find(registry, section->name))
+			refuse_rule(registry, section, section->name, notices);
 	}
 	for (uint32_t i = 0; i < job->stretch_count; i++)
 		check_stretch(arena, registry, &job->stretches[i], notices);
