@@ -146,9 +146,7 @@ static void report_edge(struct cutlint_check *check, const struct options *optio
 	cutlint_measured(finding, "kept", nearest->kept_mm, limit_mm, "mm");
 	cutlint_measured(finding, "drawn", nearest->drawn_mm, NAN, "mm");
 	cutlint_show_span(finding, nearest->wall.at, nearest->edge);
-	cutlint_relate(finding,
-		       card->outline == CUTLINT_NONE ? cutlint_place_design(design)
-						     : cutlint_place_outline(design, card->outline),
+	cutlint_relate(finding, cutlint_place_outline(design, card->outline),
 		       card->outline == CUTLINT_NONE ? "the page" : "the card's edge");
 	cutlint_suggest(
 		finding, "move it in by %.2f mm",

@@ -156,13 +156,12 @@ static enum cutlint_outcome check_envelope(struct cutlint_check *check, const vo
 		return CUTLINT_LOOKED;
 	for (uint32_t i = 0; i < sheet->card_count; i++) {
 		const struct cutlint_card *card = &sheet->cards[i];
-		bool page = card->outline == CUTLINT_NONE;
-		if (card->fold == CUTLINT_NONE && (job->card_given || page))
+		if (card->fold == CUTLINT_NONE &&
+		    (job->card_given || card->outline == CUTLINT_NONE))
 			by_job = true;
 		else
 			judge(check, options, folded_size(check, i),
-			      page ? cutlint_place_design(design)
-				   : cutlint_place_outline(design, card->outline));
+			      cutlint_place_outline(design, card->outline));
 	}
 	if (by_job && job->card_given)
 		judge(check, options, (struct size){job->card_width_mm, job->card_height_mm},

@@ -468,11 +468,8 @@ static void check_card(struct cutlint_check *check, const struct options *option
 	if (card->fold_count > 0 || !should_fold(job, card) || !needs_score(job, options) ||
 	    has_hidden_fold(design))
 		return;
-	struct cutlint_place place = card->outline == CUTLINT_NONE
-					     ? cutlint_place_design(design)
-					     : cutlint_place_outline(design, card->outline);
 	struct cutlint_finding *finding =
-		cutlint_report(check, CUTLINT_WARNING, place,
+		cutlint_report(check, CUTLINT_WARNING, cutlint_place_outline(design, card->outline),
 			       "card has no fold, although the job names a folded card of %.2f mm "
 			       "x %.2f mm: stock of %.2f mm has to be scored",
 			       job->card_width_mm, job->card_height_mm, job->stock_thickness_mm);

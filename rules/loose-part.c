@@ -33,9 +33,7 @@ enum { CORNERS_MOST = 8 };
 static struct cutlint_place place_of(const struct cutlint_design *design,
 				     const struct cutlint_part *part)
 {
-	struct cutlint_place place = part->outline == CUTLINT_NONE
-					     ? cutlint_place_design(design)
-					     : cutlint_place_outline(design, part->outline);
+	struct cutlint_place place = cutlint_place_outline(design, part->outline);
 	place.at = part->at;
 	place.on_sheet = true;
 	return place;

@@ -283,11 +283,9 @@ static void report_missing(struct cutlint_check *check, uint32_t number)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[number];
-	struct cutlint_finding *finding = cutlint_report(
-		check, CUTLINT_WARNING,
-		card->outline == CUTLINT_NONE ? cutlint_place_design(design)
-					      : cutlint_place_outline(design, card->outline),
-		"card has no lettering that the job's section takes");
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_WARNING, cutlint_place_outline(design, card->outline),
+			       "card has no lettering that the job's section takes");
 	cutlint_limit(finding, "required");
 	cutlint_suggest(finding, "turn its text into paths and give it the name that the job's "
 				 "[lettering] section names");

@@ -194,11 +194,9 @@ static void report_count(struct cutlint_check *check, const struct set *set, uin
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_job *job = cutlint_check_job(check);
 	bool named = job->card_count > 0;
-	struct cutlint_place place = set->first == CUTLINT_NONE
-					     ? cutlint_place_design(design)
-					     : cutlint_place_outline(design, set->first);
 	struct cutlint_finding *finding = cutlint_report(
-		check, CUTLINT_ERROR, place, "%u %s on the sheet, %s %u", set->member_count,
+		check, CUTLINT_ERROR, cutlint_place_outline(design, set->first),
+		"%u %s on the sheet, %s %u", set->member_count,
 		set->member_count == 1 ? set->one : set->many,
 		named ? "where the job counts" : "where the cards that need one are", wanted);
 	cutlint_measured(finding, "count", set->member_count, wanted, "");

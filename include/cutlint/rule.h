@@ -103,7 +103,7 @@ struct cutlint_place {
 CUTLINT_EXPORT struct cutlint_place cutlint_place_element(const struct cutlint_element *element);
 /* The whole file: its root element. */
 CUTLINT_EXPORT struct cutlint_place cutlint_place_design(const struct cutlint_design *design);
-/* An outline's first command. */
+/* An outline's first command; the whole file for CUTLINT_NONE, as of the page's edge. */
 CUTLINT_EXPORT struct cutlint_place cutlint_place_outline(const struct cutlint_design *design,
 							  uint32_t outline);
 /* The command that drew the side at a vertex, with the vertex as the place on the sheet. */
