@@ -22,11 +22,6 @@ static const struct cutlint_option OPTIONS[] = {
 
 static const double SLACK_MM = 0.001;
 
-static bool is_burned_role(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
-}
-
 /* The four sides of a box, one after the other. */
 static void side_of(struct cutlint_box box, int side, struct cutlint_xy *from,
 		    struct cutlint_xy *to)
@@ -175,7 +170,7 @@ static struct cutlint_box burned_box(const struct cutlint_design *design,
 				     const struct cutlint_shape *shape)
 {
 	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-	if (!is_burned_role(shape->role) || shape->unburned != CUTLINT_BURNED)
+	if (!cutlint_role_burned(shape->role) || shape->unburned != CUTLINT_BURNED)
 		return all;
 	for (uint32_t i = 0; i < shape->outline_count; i++) {
 		struct cutlint_box box = cutlint_outline_box(design, shape->first_outline + i);

@@ -30,11 +30,6 @@ static const struct cutlint_option OPTIONS[] = {
 /* A score takes half of a cut's energy where no recipe says what it takes. */
 static const double SCORE_SHARE = 0.5;
 
-static bool is_heating(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD;
-}
-
 static bool has_energy(const struct cutlint_job *job, enum cutlint_role role)
 {
 	return job->recipe[role].given && job->machine_power_w > 0;
@@ -99,7 +94,7 @@ static void each_side(const struct cutlint_check *check, const struct options *o
 		enum cutlint_role role = cutlint_outline_role(design, i);
 		const struct cutlint_outline *outline = &design->outlines[i];
 		uint32_t sides = side_count(outline);
-		if (sides == 0 || !is_heating(role))
+		if (sides == 0 || !cutlint_role_heats(role))
 			continue;
 		double energy = energy_of(cutlint_check_job(check), options, role);
 		const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
@@ -118,7 +113,7 @@ static struct cutlint_box heated_box(const struct cutlint_design *design)
 {
 	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
 	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (!is_heating(cutlint_outline_role(design, i)) ||
+		if (!cutlint_role_heats(cutlint_outline_role(design, i)) ||
 		    side_count(&design->outlines[i]) == 0)
 			continue;
 		struct cutlint_box box = cutlint_outline_box(design, i);
@@ -347,7 +342,7 @@ static bool is_nominal(const struct cutlint_check *check)
 	const struct cutlint_design *design = cutlint_check_design(check);
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		enum cutlint_role role = cutlint_outline_role(design, i);
-		if (is_heating(role) && !has_energy(cutlint_check_job(check), role))
+		if (cutlint_role_heats(role) && !has_energy(cutlint_check_job(check), role))
 			return true;
 	}
 	return false;

@@ -44,11 +44,6 @@ struct tally {
 	uint32_t short_vertex; /* where its first run starts; CUTLINT_NONE without one */
 };
 
-static bool is_burned_role(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
-}
-
 /* The vertices of an outline by their number along it; a closed one comes back to its first. */
 static struct cutlint_xy vertex_at(const struct cutlint_design *design,
 				   const struct cutlint_outline *outline, uint32_t number)
@@ -182,7 +177,8 @@ static void count_outline(const struct cutlint_design *design, const struct opti
 	struct tally *tally = &tallies[shape->element->index];
 	uint32_t nodes = outline->command_count;
 	/* Placed by several uses, an element still has its nodes once. */
-	if (!is_burned_role(cutlint_outline_role(design, number)) || outline->vertex_count < 2 ||
+	if (!cutlint_role_burned(cutlint_outline_role(design, number)) ||
+	    outline->vertex_count < 2 ||
 	    (shape->placement && tally->vertex != CUTLINT_NONE &&
 	     tally->vertex < design->outlines[shape->first_outline].first_vertex))
 		return;

@@ -35,11 +35,6 @@ struct tally {
 /* A line that is shorter burns a dot. */
 static const double DOT_MM = 0.001;
 
-static bool is_burned_role(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
-}
-
 static bool is_off_page(const struct cutlint_design *design, const struct cutlint_shape *shape)
 {
 	if (!(design->page_width_mm > 0) || !(design->page_height_mm > 0) ||
@@ -217,7 +212,7 @@ static void check_dots(struct cutlint_check *check)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (!is_burned_role(cutlint_outline_role(design, i)) ||
+		if (!cutlint_role_burned(cutlint_outline_role(design, i)) ||
 		    cutlint_outline_length(design, i) > DOT_MM)
 			continue;
 		struct cutlint_finding *finding =
@@ -234,11 +229,11 @@ static enum cutlint_outcome check_unseen(struct cutlint_check *check, const void
 	if (!tallies)
 		return cutlint_could_not_look(check, "out of memory");
 	for (uint32_t i = 0; i < design->shape_count; i++) {
-		if (is_burned_role(design->shapes[i].role))
+		if (cutlint_role_burned(design->shapes[i].role))
 			count_shape(check, options, &design->shapes[i], tallies);
 	}
 	for (uint32_t i = 0; i < design->shape_count; i++) {
-		if (is_burned_role(design->shapes[i].role))
+		if (cutlint_role_burned(design->shapes[i].role))
 			report_group(check, options, &design->shapes[i], tallies);
 	}
 	check_dots(check);

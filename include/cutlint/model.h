@@ -142,6 +142,12 @@ CUTLINT_EXPORT const char *cutlint_role_word(enum cutlint_role role);
 /* Whether lines of this role are burned through: art, outline, slit. */
 CUTLINT_EXPORT bool cutlint_role_cuts(enum cutlint_role role);
 
+/* Whether lines of this role heat the card's own sheet: those that cut, and folds. */
+CUTLINT_EXPORT bool cutlint_role_heats(enum cutlint_role role);
+
+/* Whether lines of this role are burned at all: cut or scored, here or on another sheet. */
+CUTLINT_EXPORT bool cutlint_role_burned(enum cutlint_role role);
+
 /* The shape that an outline belongs to. */
 static inline const struct cutlint_shape *cutlint_outline_shape(const struct cutlint_design *design,
 								uint32_t outline)

@@ -12,17 +12,12 @@ static const char *const UNBURNED_WORDS[CUTLINT_UNBURNED_OTHER + 1] = {
 	[CUTLINT_UNBURNED_OTHER] = "without an outline",
 };
 
-bool coverage_is_burned(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
-}
-
 struct coverage coverage_count(const struct cutlint_design *design)
 {
 	struct coverage coverage = {.first_unnamed = CUTLINT_NONE, .first_dashed = CUTLINT_NONE};
 	for (uint32_t i = 0; i < design->shape_count; i++) {
 		const struct cutlint_shape *shape = &design->shapes[i];
-		if (!coverage_is_burned(shape->role)) {
+		if (!cutlint_role_burned(shape->role)) {
 			coverage.reference[shape->role]++;
 			continue;
 		}

@@ -17,9 +17,6 @@ struct coverage {
 	uint32_t first_dashed;  /* a shape */
 };
 
-/* Whether lines of this role are cut or scored, here or on another sheet. */
-bool coverage_is_burned(enum cutlint_role role);
-
 struct coverage coverage_count(const struct cutlint_design *design);
 
 /*

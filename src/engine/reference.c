@@ -3,8 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "engine/coverage.h"
-
 /* What an element draws, it or what is in it, wherever uses place it. */
 enum drawn { DRAWS_NOTHING, DRAWS_REFERENCE, DRAWS_BURNED };
 
@@ -17,7 +15,7 @@ static void mark_up(unsigned char *drawn, const struct cutlint_element *element,
 
 static void mark(unsigned char *drawn, const struct cutlint_shape *shape)
 {
-	enum drawn how = coverage_is_burned(shape->role) ? DRAWS_BURNED : DRAWS_REFERENCE;
+	enum drawn how = cutlint_role_burned(shape->role) ? DRAWS_BURNED : DRAWS_REFERENCE;
 	mark_up(drawn, shape->element, how);
 	for (const struct cutlint_placement *at = shape->placement; at; at = at->outer)
 		mark_up(drawn, at->use, how);
@@ -61,7 +59,7 @@ int reference_leave_out(struct notices *notices, const struct cutlint_design *de
 		const struct cutlint_shape *shape = &design->shapes[i];
 		mark(drawn, shape);
 		kinds.servers_burn = kinds.servers_burn ||
-				     (coverage_is_burned(shape->role) && has_server(shape));
+				     (cutlint_role_burned(shape->role) && has_server(shape));
 	}
 	uint32_t kept = 0;
 	for (uint32_t i = 0; i < notices->count; i++) {

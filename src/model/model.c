@@ -24,6 +24,16 @@ bool cutlint_role_cuts(enum cutlint_role role)
 	       role == CUTLINT_ROLE_SLIT;
 }
 
+bool cutlint_role_heats(enum cutlint_role role)
+{
+	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD;
+}
+
+bool cutlint_role_burned(enum cutlint_role role)
+{
+	return cutlint_role_heats(role) || role == CUTLINT_ROLE_INSET;
+}
+
 /* Whether the burn's being hidden matters: reference shapes may well be hidden or unpainted. */
 static bool is_reference(enum cutlint_role role)
 {

@@ -27,11 +27,6 @@ static const struct burn_style STYLES[] = {
 };
 #define STYLE_COUNT (sizeof(STYLES) / sizeof(*STYLES))
 
-static bool burns(enum cutlint_role role)
-{
-	return burn_is_heating(role) || role == CUTLINT_ROLE_INSET;
-}
-
 bool burn_style(const struct scene *scene, uint32_t number, struct burn_style *out)
 {
 	for (size_t i = 0; i < STYLE_COUNT; i++) {
@@ -73,7 +68,7 @@ static void draw_style(const struct scene *scene, struct writer *writer,
 	char class[48];
 	bool centre = has_centre(scene, style);
 	snprintf(class, sizeof(class), "centre %s", cutlint_role_word(style->role));
-	if (burns(style->role))
+	if (cutlint_role_burned(style->role))
 		store_use_lines(scene, writer, style->role, "kerf",
 				!centre                            ? FIGURE_INK
 				: style->role == CUTLINT_ROLE_FOLD ? SCORE
@@ -182,7 +177,7 @@ void burn_sample(const struct scene *scene, struct writer *writer, const struct 
 	struct cutlint_xy from = {0, middle_mm}, to = {width_mm, middle_mm};
 	writer_open(writer, "g");
 	writer_attribute(writer, "stroke-linecap", "round");
-	if (burns(style->role))
+	if (cutlint_role_burned(style->role))
 		figure_line(writer, from, to, style->role == CUTLINT_ROLE_FOLD ? SCORE : CHAR,
 			    fmax(0.5, scene->proof->job->kerf_mm));
 	writer_open(writer, "g");

@@ -182,7 +182,7 @@ static double write_rows(const struct proof *proof, struct writer *writer, bool 
 	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++) {
 		enum cutlint_role role = (enum cutlint_role)i;
 		struct burn_cost cost = burn_cost_of(proof, role);
-		if ((!burn_is_heating(role) && role != CUTLINT_ROLE_INSET) || !cost.count)
+		if (!cutlint_role_burned(role) || !cost.count)
 			continue;
 		write_row(proof, writer, role, &cost);
 		if (role == CUTLINT_ROLE_INSET)

@@ -59,7 +59,7 @@ static void add_all(struct heat *heat, double *sums, const struct proof *proof)
 {
 	for (uint32_t i = 0; i < proof->design->outline_count; i++) {
 		enum cutlint_role role = cutlint_outline_role(proof->design, i);
-		if (!burn_is_heating(role))
+		if (!cutlint_role_heats(role))
 			continue;
 		heat->nominal = heat->nominal || !burn_energy_known(proof->job, role);
 		add_outline(heat, sums, proof->design, i, burn_energy(proof->job, role));
@@ -184,7 +184,7 @@ void heat_draw(const struct heat *heat, const struct scene *scene, struct writer
 	writer_open(writer, "g");
 	writer_attribute(writer, "stroke-opacity", "0.55");
 	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++) {
-		if (burn_is_heating((enum cutlint_role)i))
+		if (cutlint_role_heats((enum cutlint_role)i))
 			store_use_lines(scene, writer, (enum cutlint_role)i, "thin", FIGURE_INK,
 					0.15);
 	}

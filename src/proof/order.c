@@ -12,11 +12,6 @@ static const double TRAVEL_MM_S = 100;
  */
 static const double NOMINAL_J_MM = 0.1, SCORE_SHARE = 0.5;
 
-bool burn_is_heating(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD;
-}
-
 static int phase_of(enum cutlint_role role)
 {
 	if (role == CUTLINT_ROLE_FOLD)
@@ -41,7 +36,7 @@ int order_init(struct order *order, const struct proof *proof)
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		const struct cutlint_outline *outline = &design->outlines[i];
 		enum cutlint_role role = cutlint_outline_role(design, i);
-		if (!burn_is_heating(role) || outline->vertex_count < 2)
+		if (!cutlint_role_heats(role) || outline->vertex_count < 2)
 			continue;
 		const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
 		uint32_t last = outline->closed ? 0 : outline->vertex_count - 1;

@@ -47,7 +47,4 @@ double burn_travel_speed(const struct cutlint_job *job);
 double burn_energy(const struct cutlint_job *job, enum cutlint_role role);
 bool burn_energy_known(const struct cutlint_job *job, enum cutlint_role role);
 
-/* Roles that heat this sheet: cuts and scores. */
-bool burn_is_heating(enum cutlint_role role);
-
 #endif

@@ -71,18 +71,13 @@ void scene_write_frame(struct writer *writer, struct cutlint_box box)
 		      box_height(box));
 }
 
-static bool is_burned(enum cutlint_role role)
-{
-	return cutlint_role_cuts(role) || role == CUTLINT_ROLE_FOLD || role == CUTLINT_ROLE_INSET;
-}
-
 static struct cutlint_box find_box(const struct proof *proof)
 {
 	struct cutlint_box box = box_empty();
 	for (uint32_t i = 0; i < proof->sheet->card_count; i++)
 		box_grow(&box, proof->sheet->cards[i].box);
 	for (uint32_t i = 0; i < proof->design->outline_count; i++) {
-		if (is_burned(cutlint_outline_role(proof->design, i)) &&
+		if (cutlint_role_burned(cutlint_outline_role(proof->design, i)) &&
 		    proof->design->outlines[i].vertex_count)
 			box_grow(&box, cutlint_outline_box(proof->design, i));
 	}
