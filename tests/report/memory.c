@@ -1,53 +1,12 @@
 /* memory.c - where memory runs out there is no log, rather than one that lacks something. */
 #include <jansson.h>
-#include <stdbool.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/arena.h"
+#include "failing.h"
 #include "report/sarif.h"
 #include "svg/load.h"
 #include "unit.h"
-
-/* The linker sends the project's own allocations here (--wrap), jansson is told to. */
-static long left = -1; /* allocations until one fails; negative: none does */
-static bool lasting;   /* all that follow fail, too */
-static bool failed;
-
-static bool fails(void)
-{
-	if (left < 0)
-		return false;
-	if (left > 0) {
-		left--;
-		return false;
-	}
-	bool now = lasting || !failed;
-	failed = true;
-	return now;
-}
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *old, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *old, size_t size);
-
-void *__wrap_malloc(size_t size)
-{
-	return fails() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-	return fails() ? NULL : __real_calloc(count, size);
-}
-
-void *__wrap_realloc(void *old, size_t size)
-{
-	return fails() ? NULL : __real_realloc(old, size);
-}
 
 static const char DRAWING[] = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9mm\" "
 			      "height=\"9mm\"><path d=\"M0 0h5v5z\"/></svg>";
@@ -144,19 +103,18 @@ static void assert_whole(const char *log, const char *whole, long allowed)
 			 log + same, whole + same);
 }
 
-static void run_out_everywhere(bool for_good)
+/* The linker sends the project's own allocations to failing.h, jansson is told to. */
+static void run_out_everywhere(bool once)
 {
 	struct scene scene = {.arena = arena_create()};
 	set_scene(&scene);
 	char *whole = write_log(&scene);
 	assert_non_null(whole);
-	lasting = for_good;
 	for (long allowed = 0;; allowed++) {
 		assert_true(allowed < 100000);
-		failed = false;
-		left = allowed;
+		failing_start(allowed, once);
 		char *log = write_log(&scene);
-		left = -1;
+		bool failed = failing_stop();
 		/* A library may get over a failure. */
 		if (log)
 			assert_whole(log, whole, allowed);
@@ -171,13 +129,13 @@ static void run_out_everywhere(bool for_good)
 static void memory_that_has_run_out_gives_no_log(void **state)
 {
 	(void)state;
-	run_out_everywhere(true);
+	run_out_everywhere(false);
 }
 
 static void one_allocation_that_fails_gives_no_log(void **state)
 {
 	(void)state;
-	run_out_everywhere(false);
+	run_out_everywhere(true);
 }
 
 int main(void)

@@ -1,39 +1,7 @@
 /* Running out of memory is an ordinary error: sheet_build says so, whichever request fails. */
+#include "failing.h"
+
 #include "drawing.h"
-
-#include <stdlib.h>
-
-/* The linker's --wrap sends the program's requests here; `left` of them are granted. */
-static long left = -1;
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *block, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *block, size_t size);
-
-static bool is_granted(void)
-{
-	if (left > 0)
-		left--;
-	return left != 0;
-}
-
-void *__wrap_malloc(size_t size)
-{
-	return is_granted() ? __real_malloc(size) : NULL;
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-	return is_granted() ? __real_calloc(count, size) : NULL;
-}
-
-void *__wrap_realloc(void *block, size_t size)
-{
-	return is_granted() ? __real_realloc(block, size) : NULL;
-}
 
 static void whichever_request_fails_the_build_fails_and_leaves_nothing(void **state)
 {
@@ -49,14 +17,13 @@ static void whichever_request_fails_the_build_fails_and_leaves_nothing(void **st
 	const uint32_t all = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES |
 			     CUTLINT_NEEDS_ENDS | CUTLINT_NEEDS_OVERLAPS;
 	const struct cutlint_sheet *sheet = NULL;
-	for (long granted = 1; !sheet; granted++) {
+	for (long granted = 0; !sheet; granted++) {
 		struct arena *arena = arena_create();
 		assert_non_null(arena);
-		left = granted;
+		failing_start(granted, false);
 		sheet = sheet_build_pictured(arena, d.design, &d.facts, all, 0, INFINITY,
 					     &d.picture);
-		bool failed = left == 0;
-		left = -1;
+		bool failed = failing_stop();
 		/* A request may fail and the work go on without it, but no failure may be made up.
 		 */
 		assert_true(sheet || failed);
