@@ -26,13 +26,18 @@ void drawing_read_flat(struct drawing *drawing, const char *svg, double flatness
 	assert_int_equal(job_assign_roles(drawing->job, drawing->design, &drawing->notices), 0);
 }
 
-void drawing_build(struct drawing *drawing)
+const struct cutlint_sheet *drawing_sheet(struct drawing *drawing, struct arena *arena)
 {
 	const uint32_t all = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES |
 			     CUTLINT_NEEDS_ENDS | CUTLINT_NEEDS_OVERLAPS | CUTLINT_NEEDS_CROSSINGS |
 			     CUTLINT_NEEDS_TIPS;
-	drawing->sheet = sheet_build_pictured(drawing->arena, drawing->design, &drawing->facts, all,
-					      0, INFINITY, &drawing->picture);
+	return sheet_build_pictured(arena, drawing->design, &drawing->facts, all, 0, INFINITY,
+				    &drawing->picture);
+}
+
+void drawing_build(struct drawing *drawing)
+{
+	drawing->sheet = drawing_sheet(drawing, drawing->arena);
 	assert_non_null(drawing->sheet);
 }
 

@@ -38,7 +38,10 @@ void drawing_read(struct drawing *drawing, const char *svg);
 /* The same, flattened within so many mm; 0: as the default job says. */
 void drawing_read_flat(struct drawing *drawing, const char *svg, double flatness_mm);
 
-/* Builds the sheet with all that a rule can need; necks up to 3 mm. */
+/* A sheet in this arena with all that a rule can need; NULL where memory runs out. */
+const struct cutlint_sheet *drawing_sheet(struct drawing *drawing, struct arena *arena);
+
+/* Builds the drawing's sheet; necks up to 3 mm. */
 void drawing_build(struct drawing *drawing);
 
 /* Both. */
