@@ -28,13 +28,13 @@ static void whichever_request_fails_the_build_fails_and_leaves_nothing(void **st
 		     "<path d='M60 10H80V20H60V10.5'/><path d='M70 40V55H90V40H70.3'/>"
 		     "<path d='M16 50L36 54L16 58'/><path d='M5 42H13'/><path d='M9 38V46'/></g>"
 		     "<path fill='red' d='M5 5H15V15H5ZM7 7V13H13V7Z'/>"));
-	const struct cutlint_sheet *sheet = NULL;
-	for (long granted = 0; !sheet; granted++) {
+	bool failed = true;
+	for (long granted = 0; failed; granted++) {
 		struct arena *arena = arena_create();
 		assert_non_null(arena);
 		failing_start(granted, false);
-		sheet = drawing_sheet(&d, arena);
-		bool failed = failing_stop();
+		const struct cutlint_sheet *sheet = drawing_sheet(&d, arena);
+		failed = failing_stop();
 		/* A request may fail and the work go on without it, but no failure may be made up.
 		 */
 		assert_true(sheet || failed);
