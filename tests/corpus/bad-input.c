@@ -160,9 +160,7 @@ static void a_job_file_that_is_not_there_is_named(void **state)
 
 static void a_job_serves_the_files_it_can_even_where_another_is_broken(void **state)
 {
-	char *folder = scene_path(*state, "sub");
-	assert_int_equal(mkdir(folder, 0700), 0);
-	test_free(folder);
+	scene_make_folder(*state, "sub");
 	scene_write(*state, "cutlint.job", "[burn]\nkerf = wide\n");
 	scene_write(*state, "sub/cutlint.job", "[burn]\nkerf = 0.1 mm\n");
 	scene_write(*state, "a.svg", BAD_DRAWING);

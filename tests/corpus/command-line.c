@@ -120,49 +120,42 @@ static void two_dashes_end_the_options(void **state)
 	ran_finish(&ran);
 }
 
-static void assert_refused(const struct scene *scene, const char *said, const char *const *given)
-{
-	struct ran ran = scene_cutlint(scene, given);
-	assert_int_equal(ran.status, 2);
-	assert_string_equal(ran.out, "");
-	assert_has(ran.err, said);
-	ran_finish(&ran);
-}
-#define REFUSED(said, ...) assert_refused(*state, said, (const char *const[]){__VA_ARGS__, NULL})
-
 static void wrong_usage_is_exit_2_with_the_nearest_word(void **state)
 {
-	REFUSED("no command given", NULL);
-	REFUSED("there is no command 'chekc'; did you mean 'check'?", "chekc", "a.svg");
-	REFUSED("no drawing given", "check");
-	REFUSED("did you mean '--fail-on'?", "check", "--fale-on", "error", "a.svg");
-	REFUSED("does not take 'eror'; did you mean 'error'?", "check", "--fail-on=eror", "a.svg");
-	REFUSED("option '--format' does not take 'sarrif'; did you mean 'sarif'? It takes one of "
+	REFUSES(*state, "no command given", NULL);
+	REFUSES(*state, "there is no command 'chekc'; did you mean 'check'?", "chekc", "a.svg");
+	REFUSES(*state, "no drawing given", "check");
+	REFUSES(*state, "did you mean '--fail-on'?", "check", "--fale-on", "error", "a.svg");
+	REFUSES(*state, "does not take 'eror'; did you mean 'error'?", "check", "--fail-on=eror",
+		"a.svg");
+	REFUSES(*state,
+		"option '--format' does not take 'sarrif'; did you mean 'sarif'? It takes one of "
 		"text, sarif",
 		"check", "--format=sarrif", "a.svg");
-	REFUSED("option '--format' does not take 'html'; it takes one of text, sarif", "check",
-		"--format", "html", "a.svg");
-	REFUSED("option '--format' does not take 'sarif'; it takes one of text, json", "measure",
-		"--format", "sarif", "a.svg");
-	REFUSED("there is no option '-x'", "check", "-x", "a.svg");
-	REFUSED("'--job' needs a value", "check", "--job");
-	REFUSED("'--quiet' takes no value", "check", "--quiet=1", "a.svg");
-	REFUSED("takes seconds", "check", "--rule-timeout=soon", "a.svg");
-	REFUSED("there is no rule 'hole-szie'; did you mean 'hole-size'?", "rules", "hole-szie");
-	REFUSED("did you mean '--version'?", "--versoin");
-	REFUSED("there is no limit 'dept'; did you mean 'depth'?", "check", "--limit", "dept=5",
-		"a.svg");
-	REFUSED("limit 'depth' takes a whole number from 1 to 3000, not '0'", "check",
+	REFUSES(*state, "option '--format' does not take 'html'; it takes one of text, sarif",
+		"check", "--format", "html", "a.svg");
+	REFUSES(*state, "option '--format' does not take 'sarif'; it takes one of text, json",
+		"measure", "--format", "sarif", "a.svg");
+	REFUSES(*state, "there is no option '-x'", "check", "-x", "a.svg");
+	REFUSES(*state, "'--job' needs a value", "check", "--job");
+	REFUSES(*state, "'--quiet' takes no value", "check", "--quiet=1", "a.svg");
+	REFUSES(*state, "takes seconds", "check", "--rule-timeout=soon", "a.svg");
+	REFUSES(*state, "there is no rule 'hole-szie'; did you mean 'hole-size'?", "rules",
+		"hole-szie");
+	REFUSES(*state, "did you mean '--version'?", "--versoin");
+	REFUSES(*state, "there is no limit 'dept'; did you mean 'depth'?", "check", "--limit",
+		"dept=5", "a.svg");
+	REFUSES(*state, "limit 'depth' takes a whole number from 1 to 3000, not '0'", "check",
 		"--limit=depth=0", "a.svg");
-	REFUSED("limit 'depth' takes a whole number from 1 to 3000, not '5.5'", "measure",
+	REFUSES(*state, "limit 'depth' takes a whole number from 1 to 3000, not '5.5'", "measure",
 		"--limit=depth=5.5", "a.svg");
-	REFUSED("option '--limit' takes NAME=VALUE, not 'depth'", "check", "--limit", "depth",
-		"a.svg");
-	REFUSED("no drawing given", "measure");
-	REFUSED("did you mean 'json'?", "measure", "--format=jsno", "a.svg");
-	REFUSED("did you mean 'measure'?", "help", "mesure");
-	REFUSED("cannot read the rule folder 'no-such'", "check", "--quiet", "--rules", "no-such",
-		"no-such.svg");
+	REFUSES(*state, "option '--limit' takes NAME=VALUE, not 'depth'", "check", "--limit",
+		"depth", "a.svg");
+	REFUSES(*state, "no drawing given", "measure");
+	REFUSES(*state, "did you mean 'json'?", "measure", "--format=jsno", "a.svg");
+	REFUSES(*state, "did you mean 'measure'?", "help", "mesure");
+	REFUSES(*state, "cannot read the rule folder 'no-such'", "check", "--quiet", "--rules",
+		"no-such", "no-such.svg");
 }
 
 static void help_and_version_are_exit_0(void **state)
@@ -171,20 +164,10 @@ static void help_and_version_are_exit_0(void **state)
 					       {"rules", "--rules"},
 					       {"measure", "--format"},
 					       {"help", "COMMAND"}};
-	struct ran ran = CUTLINT(*state, "--version");
-	assert_int_equal(ran.status, 0);
-	assert_has(ran.out, "cutlint ");
-	ran_finish(&ran);
-	for (size_t i = 0; i < sizeof(PAGES) / sizeof(PAGES[0]); i++) {
-		ran = CUTLINT(*state, "help", PAGES[i][0]);
-		assert_int_equal(ran.status, 0);
-		assert_has(ran.out, PAGES[i][1]);
-		ran_finish(&ran);
-	}
-	ran = CUTLINT(*state, "check", "--help");
-	assert_int_equal(ran.status, 0);
-	assert_has(ran.out, "usage: cutlint check");
-	ran_finish(&ran);
+	PRINTS(*state, "cutlint ", "--version");
+	for (size_t i = 0; i < sizeof(PAGES) / sizeof(PAGES[0]); i++)
+		PRINTS(*state, PAGES[i][1], "help", PAGES[i][0]);
+	PRINTS(*state, "usage: cutlint check", "check", "--help");
 }
 
 static void output_that_cannot_be_written_is_exit_2(void **state)
@@ -219,18 +202,13 @@ static void findings_can_go_to_a_file_but_never_over_an_input(void **state)
 	test_free(found);
 
 	scene_write(*state, "cutlint.job", "[burn]\nkerf = 0.15 mm\n");
-	ran = CUTLINT(*state, "check", "--output", "cutlint.job", "bad.svg");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, "cannot write 'cutlint.job': it is to be read");
-	ran_finish(&ran);
+	REFUSES(*state, "cannot write 'cutlint.job': it is to be read", "check", "--output",
+		"cutlint.job", "bad.svg");
 	ran = CUTLINT(*state, "measure", "bad.svg");
 	assert_int_equal(ran.status, 0);
 	ran_finish(&ran);
 
-	ran = CUTLINT(*state, "check", "--output", "./bad.svg", "bad.svg");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, "it is to be read");
-	ran_finish(&ran);
+	REFUSES(*state, "it is to be read", "check", "--output", "./bad.svg", "bad.svg");
 	ran = CUTLINT(*state, "check", "bad.svg");
 	assert_int_equal(ran.status, 1);
 	ran_finish(&ran);

@@ -1,6 +1,5 @@
 /* jobs.c - one job for several drawings, several jobs for one, and rules by stretches of files. */
 #include <string.h>
-#include <sys/stat.h>
 
 #include "scene.h"
 
@@ -10,13 +9,6 @@ static unsigned count_of(const char *text, const char *part)
 	for (const char *at = strstr(text, part); at; at = strstr(at + 1, part))
 		count++;
 	return count;
-}
-
-static void make_folder(const struct scene *scene, const char *name)
-{
-	char *path = scene_path(scene, name);
-	assert_int_equal(mkdir(path, 0700), 0);
-	test_free(path);
 }
 
 static void what_is_wrong_with_the_job_is_said_once_behind_all_drawings(void **state)
@@ -97,10 +89,8 @@ static void a_job_that_cannot_be_used_leaves_the_others_at_work(void **state)
 
 static void standard_input_is_read_once_and_takes_one_job(void **state)
 {
-	struct ran ran = CUTLINT(*state, "check", "--job", "a.job", "--job", "b.job", "-");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, "standard input can be read once");
-	ran_finish(&ran);
+	REFUSES(*state, "standard input can be read once", "check", "--job", "a.job", "--job",
+		"b.job", "-");
 }
 
 static void a_job_is_never_written_over(void **state)
@@ -108,11 +98,8 @@ static void a_job_is_never_written_over(void **state)
 	scene_write(*state, "good.svg", GOOD_DRAWING);
 	scene_write(*state, "a.job", "");
 	scene_write(*state, "b.job", "");
-	struct ran ran = CUTLINT(*state, "check", "--job", "a.job", "--job", "b.job", "--output",
-				 "b.job", "good.svg");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, "it is to be read");
-	ran_finish(&ran);
+	REFUSES(*state, "it is to be read", "check", "--job", "a.job", "--job", "b.job", "--output",
+		"b.job", "good.svg");
 }
 
 #define DRAFTS_OFF                                                                                 \
@@ -120,7 +107,7 @@ static void a_job_is_never_written_over(void **state)
 
 static void a_stretch_of_files_is_silenced_with_a_reason(void **state)
 {
-	make_folder(*state, "drafts");
+	scene_make_folder(*state, "drafts");
 	scene_write(*state, "drafts/bad.svg", BAD_DRAWING);
 	scene_write(*state, "bad.svg", BAD_DRAWING);
 	scene_write(*state, "cutlint.job", DRAFTS_OFF);
@@ -134,7 +121,7 @@ static void a_stretch_of_files_is_silenced_with_a_reason(void **state)
 
 static void the_log_and_the_proof_know_the_silence(void **state)
 {
-	make_folder(*state, "drafts");
+	scene_make_folder(*state, "drafts");
 	scene_write(*state, "drafts/bad.svg", BAD_DRAWING);
 	scene_write(*state, "cutlint.job", DRAFTS_OFF);
 	struct ran ran = CUTLINT(*state, "check", "--format=sarif", "drafts/bad.svg");
@@ -149,7 +136,7 @@ static void the_log_and_the_proof_know_the_silence(void **state)
 /* However the drawing is named, its path counts from the job's folder on. */
 static void the_pattern_sees_the_path_from_the_jobs_folder_on(void **state)
 {
-	make_folder(*state, "drafts");
+	scene_make_folder(*state, "drafts");
 	scene_write(*state, "drafts/bad.svg", BAD_DRAWING);
 	scene_write(*state, "cutlint.job", DRAFTS_OFF);
 	char *whole = scene_path(*state, "drafts/bad.svg");
@@ -201,10 +188,7 @@ static void a_stretch_that_silences_nothing_is_a_finding_at_its_line(void **stat
 static void assert_job_refused(const struct scene *scene, const char *job, const char *said)
 {
 	scene_write(scene, "cutlint.job", job);
-	struct ran ran = CUTLINT(scene, "check", "a.svg");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, said);
-	ran_finish(&ran);
+	REFUSES(scene, said, "check", "a.svg");
 }
 
 static void a_stretch_without_files_reason_or_rule_is_a_mistake_of_the_job(void **state)

@@ -5,31 +5,22 @@
 
 #include "scene.h"
 
-static void assert_prints(const struct scene *scene, const char *const *arguments, const char *line)
-{
-	struct ran ran = scene_cutlint(scene, arguments);
-	assert_int_equal(ran.status, 0);
-	assert_has(ran.out, line);
-	ran_finish(&ran);
-}
-#define PRINTS(line, ...) assert_prints(*state, (const char *const[]){__VA_ARGS__, NULL}, line)
-
 /*
  * k = (hole - part) / 2, both from one square: a university's course page on cutting. A square of
  * 20 mm: the beam takes half a kerf on each side, outwards from the hole, inwards from the part.
  */
 static void the_kerf_is_half_of_hole_less_part(void **state)
 {
-	PRINTS("\nkerf = 0.15 mm\n", "kerf", "--hole", "20.15 mm", "--part", "19.85 mm");
-	PRINTS("\nkerf = 0.08 mm\n", "kerf", "--hole=20.08mm", "--part=19.92mm");
-	PRINTS("\nkerf = 0.127 mm\n", "kerf", "--hole", "1.005 in", "--part", "0.995 in",
+	PRINTS(*state, "\nkerf = 0.15 mm\n", "kerf", "--hole", "20.15 mm", "--part", "19.85 mm");
+	PRINTS(*state, "\nkerf = 0.08 mm\n", "kerf", "--hole=20.08mm", "--part=19.92mm");
+	PRINTS(*state, "\nkerf = 0.127 mm\n", "kerf", "--hole", "1.005 in", "--part", "0.995 in",
 	       "--square", "1 in");
 }
 
 static void several_measures_give_their_mean(void **state)
 {
-	PRINTS("\nkerf = 0.12 mm\n", "kerf", "--hole", "20.10 mm", "--part", "19.90 mm", "--hole",
-	       "20.14 mm", "--part", "19.86 mm");
+	PRINTS(*state, "\nkerf = 0.12 mm\n", "kerf", "--hole", "20.10 mm", "--part", "19.90 mm",
+	       "--hole", "20.14 mm", "--part", "19.86 mm");
 }
 
 static void the_printed_line_is_one_of_the_job_file(void **state)
@@ -46,30 +37,24 @@ static void the_printed_line_is_one_of_the_job_file(void **state)
 	ran_finish(&ran);
 }
 
-static void assert_refused(const struct scene *scene, const char *said, const char *const *given)
-{
-	struct ran ran = scene_cutlint(scene, given);
-	assert_int_equal(ran.status, 2);
-	assert_string_equal(ran.out, "");
-	assert_has(ran.err, said);
-	ran_finish(&ran);
-}
-#define REFUSED(said, ...) assert_refused(*state, said, (const char *const[]){__VA_ARGS__, NULL})
-
 static void nonsense_is_refused(void **state)
 {
-	REFUSED("is not smaller than its hole", "kerf", "--hole", "19.8 mm", "--part", "20.2 mm");
-	REFUSED("is not smaller than its hole", "kerf", "--hole", "20 mm", "--part", "20 mm");
-	REFUSED("above 0 mm", "kerf", "--hole", "0 mm", "--part", "20 mm");
-	REFUSED("above 0 mm", "kerf", "--hole", "-20 mm", "--part", "-21 mm");
-	REFUSED("missing unit behind '20.1'", "kerf", "--hole", "20.1", "--part", "20 mm");
-	REFUSED("a kerf of 2.500 mm can't be", "kerf", "--hole", "25 mm", "--part", "20 mm");
-	REFUSED("a kerf of 0.004 mm can't be", "kerf", "--hole", "20.004 mm", "--part",
+	REFUSES(*state, "is not smaller than its hole", "kerf", "--hole", "19.8 mm", "--part",
+		"20.2 mm");
+	REFUSES(*state, "is not smaller than its hole", "kerf", "--hole", "20 mm", "--part",
+		"20 mm");
+	REFUSES(*state, "above 0 mm", "kerf", "--hole", "0 mm", "--part", "20 mm");
+	REFUSES(*state, "above 0 mm", "kerf", "--hole", "-20 mm", "--part", "-21 mm");
+	REFUSES(*state, "missing unit behind '20.1'", "kerf", "--hole", "20.1", "--part", "20 mm");
+	REFUSES(*state, "a kerf of 2.500 mm can't be", "kerf", "--hole", "25 mm", "--part",
+		"20 mm");
+	REFUSES(*state, "a kerf of 0.004 mm can't be", "kerf", "--hole", "20.004 mm", "--part",
 		"19.996 mm");
-	REFUSED("give a --hole and a --part", "kerf", "--hole", "20.1 mm");
-	REFUSED("give a --hole and a --part", "kerf");
-	REFUSED("takes options only", "kerf", "--hole", "20.1 mm", "--part", "19.9 mm", "20");
-	REFUSED("did you mean '--part'?", "kerf", "--prat", "20 mm");
+	REFUSES(*state, "give a --hole and a --part", "kerf", "--hole", "20.1 mm");
+	REFUSES(*state, "give a --hole and a --part", "kerf");
+	REFUSES(*state, "takes options only", "kerf", "--hole", "20.1 mm", "--part", "19.9 mm",
+		"20");
+	REFUSES(*state, "did you mean '--part'?", "kerf", "--prat", "20 mm");
 }
 
 static void assert_notes(const struct scene *scene, const char *said, const char *const *given)
@@ -100,9 +85,9 @@ static void what_is_hard_to_believe_is_said(void **state)
 
 static void the_help_shows_the_cautions(void **state)
 {
-	PRINTS("stay beside it", "help", "kerf");
-	PRINTS("fumes drawn off", "help", "kerf");
-	PRINTS("corpus/kerf-square.svg", "help", "kerf");
+	PRINTS(*state, "stay beside it", "help", "kerf");
+	PRINTS(*state, "fumes drawn off", "help", "kerf");
+	PRINTS(*state, "corpus/kerf-square.svg", "help", "kerf");
 }
 
 /* A card with a fold and a window, in the measures that the starter's comment gives. */
@@ -166,13 +151,13 @@ static void every_rule_stands_in_the_starter_with_its_defaults(void **state)
 
 static void the_lists_name_what_can_be_asked_for(void **state)
 {
-	PRINTS("ISO A6     105.00 x  148.00    210.00 x  148.00    105.00 x  296.00   C6\n", "job",
-	       "--list");
-	PRINTS("80 lb cover        216   0.29\n", "job", "--list");
-	REFUSED("near names are 'US A2'", "job", "--format", "US A22");
-	REFUSED("did you mean 'top'?", "job", "--spine", "tpo");
-	REFUSED("option '--power' takes 0.1 W to 500 W", "job", "--power", "900 W");
-	REFUSED("takes options only", "job", "ISO A6");
+	PRINTS(*state, "ISO A6     105.00 x  148.00    210.00 x  148.00    105.00 x  296.00   C6\n",
+	       "job", "--list");
+	PRINTS(*state, "80 lb cover        216   0.29\n", "job", "--list");
+	REFUSES(*state, "near names are 'US A2'", "job", "--format", "US A22");
+	REFUSES(*state, "did you mean 'top'?", "job", "--spine", "tpo");
+	REFUSES(*state, "option '--power' takes 0.1 W to 500 W", "job", "--power", "900 W");
+	REFUSES(*state, "takes options only", "job", "ISO A6");
 }
 
 int main(void)

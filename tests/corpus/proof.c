@@ -46,11 +46,7 @@ static int file_count(const struct scene *scene)
 static void assert_refused(const struct scene *scene, const char *output, const char *file,
 			   const char *why)
 {
-	struct ran ran = CUTLINT(scene, "proof", "-q", "-o", output, file);
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, why);
-	assert_string_equal(ran.out, "");
-	ran_finish(&ran);
+	REFUSES(scene, why, "proof", "-q", "-o", output, file);
 }
 
 static void the_form_follows_from_the_name(void **state)
@@ -100,10 +96,8 @@ static void what_is_read_is_never_written_to(void **state)
 	scene_write(*state, "job.svg", "[burn]\nkerf = 0.2 mm\n");
 	assert_refused(*state, "good.svg", "good.svg", "cannot write 'good.svg': it is to be read");
 	assert_refused(*state, "./good.svg", "good.svg", "it is to be read");
-	struct ran ran = CUTLINT(*state, "proof", "--job", "job.svg", "-o", "job.svg", "good.svg");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, "it is to be read");
-	ran_finish(&ran);
+	REFUSES(*state, "it is to be read", "proof", "--job", "job.svg", "-o", "job.svg",
+		"good.svg");
 	assert_file(*state, "good.svg", GOOD_DRAWING);
 	assert_file(*state, "job.svg", "[burn]\nkerf = 0.2 mm\n");
 }
@@ -148,19 +142,11 @@ static void an_old_proof_is_replaced_and_keeps_its_mode(void **state)
 static void wrong_use_is_said(void **state)
 {
 	scene_write(*state, "good.svg", GOOD_DRAWING);
-	struct ran ran = CUTLINT(*state, "proof", "good.svg");
-	assert_int_equal(ran.status, 2);
-	assert_has(ran.err, "no output given");
-	ran_finish(&ran);
-	ran = CUTLINT(*state, "proof", "-o", "a.html");
-	assert_has(ran.err, "no drawing given");
-	ran_finish(&ran);
-	ran = CUTLINT(*state, "proof", "-o", "a.html", "good.svg", "good.svg");
-	assert_has(ran.err, "takes one drawing at a time");
-	ran_finish(&ran);
-	ran = CUTLINT(*state, "proof", "--outptu", "a.html");
-	assert_has(ran.err, "did you mean '--output'?");
-	ran_finish(&ran);
+	REFUSES(*state, "no output given", "proof", "good.svg");
+	REFUSES(*state, "no drawing given", "proof", "-o", "a.html");
+	REFUSES(*state, "takes one drawing at a time", "proof", "-o", "a.html", "good.svg",
+		"good.svg");
+	REFUSES(*state, "did you mean '--output'?", "proof", "--outptu", "a.html");
 	assert_int_equal(file_count(*state), 1);
 }
 

@@ -1,7 +1,4 @@
 /* runner.c - the corpus runner itself: a case that is wrong fails, and says where. */
-#include <string.h>
-#include <sys/stat.h>
-
 #include "scene.h"
 
 /* A drawing with nothing to find, and these lines in its expect comment, from line 3 on. */
@@ -12,24 +9,17 @@
 	"<circle cx=\"30\" cy=\"15\" r=\"5\"/>\n"                                                  \
 	"</svg>\n"
 
-static void make_folder(const struct scene *scene, const char *name)
-{
-	char *path = scene_path(scene, name);
-	assert_int_equal(mkdir(path, 0700), 0);
-	test_free(path);
-}
-
 /* Runs the corpus of one rule's case, one demo, one silence and one beside the folders. */
 static struct ran run_case(const struct scene *scene, const char *name, const char *text)
 {
 	char *path = scene_path(scene, "");
-	make_folder(scene, "rules");
-	make_folder(scene, "rules/some-rule");
-	make_folder(scene, "demo");
-	make_folder(scene, "silences");
+	scene_make_folder(scene, "rules");
+	scene_make_folder(scene, "rules/some-rule");
+	scene_make_folder(scene, "demo");
+	scene_make_folder(scene, "silences");
 	scene_write(scene, "demo/plain.svg", CASE("nothing"));
 	scene_write(scene, "silences/plain.svg", CASE("nothing"));
-	make_folder(scene, "sheets");
+	scene_make_folder(scene, "sheets");
 	scene_write(scene, "sheets/plain.svg", CASE("nothing"));
 	scene_write(scene, "plain.svg", CASE("nothing"));
 	scene_write(scene, name, text);

@@ -18,11 +18,9 @@ int scene_open(void **state)
 	strcpy(scene->folder, "/tmp/cutlint-test-XXXXXX");
 	if (!mkdtemp(scene->folder))
 		return -1;
-	char *git = scene_path(scene, ".git");
-	int made = mkdir(git, 0700);
-	test_free(git);
+	scene_make_folder(scene, ".git");
 	*state = scene;
-	return made;
+	return 0;
 }
 
 static int remove_one(const char *path, const struct stat *status, int type, struct FTW *walk)
@@ -47,6 +45,13 @@ char *scene_path(const struct scene *scene, const char *name)
 	char *path = test_malloc(size);
 	snprintf(path, size, "%s/%s", scene->folder, name);
 	return path;
+}
+
+void scene_make_folder(const struct scene *scene, const char *name)
+{
+	char *path = scene_path(scene, name);
+	assert_int_equal(mkdir(path, 0700), 0);
+	test_free(path);
 }
 
 void scene_write_bytes(const struct scene *scene, const char *name, const void *bytes,
@@ -87,6 +92,23 @@ struct ran scene_cutlint(const struct scene *scene, const char *const *arguments
 {
 	const struct surroundings none = {0};
 	return scene_cutlint_in(scene, &none, arguments);
+}
+
+void scene_prints(const struct scene *scene, const char *said, const char *const *arguments)
+{
+	struct ran ran = scene_cutlint(scene, arguments);
+	assert_int_equal(ran.status, 0);
+	assert_has(ran.out, said);
+	ran_finish(&ran);
+}
+
+void scene_refuses(const struct scene *scene, const char *said, const char *const *arguments)
+{
+	struct ran ran = scene_cutlint(scene, arguments);
+	assert_int_equal(ran.status, 2);
+	assert_string_equal(ran.out, "");
+	assert_has(ran.err, said);
+	ran_finish(&ran);
 }
 
 void assert_has(const char *text, const char *part)

@@ -39,6 +39,8 @@ void scene_write(const struct scene *scene, const char *name, const char *text);
 void scene_write_bytes(const struct scene *scene, const char *name, const void *bytes,
 		       size_t length);
 
+void scene_make_folder(const struct scene *scene, const char *name);
+
 /* The path of a file in the folder, in memory that test_free frees. */
 char *scene_path(const struct scene *scene, const char *name);
 
@@ -49,6 +51,15 @@ struct ran scene_cutlint(const struct scene *scene, const char *const *arguments
 /* The same in other surroundings; their folder is set. */
 struct ran scene_cutlint_in(const struct scene *scene, const struct surroundings *surroundings,
 			    const char *const *arguments);
+
+/* Runs it: it ends well and prints these words. */
+void scene_prints(const struct scene *scene, const char *said, const char *const *arguments);
+#define PRINTS(scene, said, ...) scene_prints(scene, said, (const char *const[]){__VA_ARGS__, NULL})
+
+/* Runs it: it ends with 2, prints nothing, and says these words on standard error. */
+void scene_refuses(const struct scene *scene, const char *said, const char *const *arguments);
+#define REFUSES(scene, said, ...)                                                                  \
+	scene_refuses(scene, said, (const char *const[]){__VA_ARGS__, NULL})
 
 void assert_has(const char *text, const char *part);
 void assert_lacks(const char *text, const char *part);

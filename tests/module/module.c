@@ -2,11 +2,10 @@
  * module.c - rules that are built outside the tree with one compiler command, and bad modules on
  * the real command line.
  */
-#define _GNU_SOURCE /* mkdir */
+#define _GNU_SOURCE /* strndup, getdelim */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "../corpus/scene.h"
 #include "cutlint/rule.h"
@@ -47,11 +46,10 @@ static void compile(const struct scene *scene, const char *from, const char *to)
 
 static void compile_listing(const struct scene *scene)
 {
-	char *path = scene_path(scene, "rules"), *text = listing(DOCS "/writing-a-rule.md");
-	assert_int_equal(mkdir(path, 0700), 0);
+	char *text = listing(DOCS "/writing-a-rule.md");
+	scene_make_folder(scene, "rules");
 	scene_write(scene, "page-margin.c", text);
 	compile(scene, "page-margin.c", "rules/page-margin.so");
-	test_free(path);
 	free(text);
 }
 
@@ -137,9 +135,8 @@ static void without_its_folder_a_required_module_is_missing(void **state)
 static void a_name_that_is_taken_is_refused_and_the_others_run(void **state)
 {
 	const struct scene *scene = *state;
-	char *path = scene_path(scene, "copy");
 	compile_listing(scene);
-	assert_int_equal(mkdir(path, 0700), 0);
+	scene_make_folder(scene, "copy");
 	compile(scene, "page-margin.c", "copy/page-margin.so");
 	scene_write(scene, "good.svg", GOOD_DRAWING);
 	struct ran ran = CUTLINT(scene, "check", "--rules", "rules", "--rules", "copy", "good.svg");
@@ -148,7 +145,6 @@ static void a_name_that_is_taken_is_refused_and_the_others_run(void **state)
 	assert_has(ran.err, "'copy/page-margin.so' is refused: the name 'page-margin' is taken "
 			    "by 'rules/page-margin.so'");
 	ran_finish(&ran);
-	test_free(path);
 }
 
 static void a_folder_may_be_named_twice(void **state)
