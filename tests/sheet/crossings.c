@@ -143,9 +143,7 @@ static void lines_through_one_point_cross_by_pairs(void **state)
 	(void)state;
 	enum { COUNT = 12 };
 	char svg[4096];
-	size_t used = (size_t)snprintf(svg, sizeof svg,
-				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
-				       "height='100mm' viewBox='0 0 100 100'><g" LINE ">");
+	size_t used = (size_t)snprintf(svg, sizeof svg, PAGE_START(100, 100) "<g" LINE ">");
 	for (int i = 0; i < COUNT; i++)
 		used += (size_t)snprintf(svg + used, sizeof svg - used,
 					 "<path d='M20 50H80' transform='rotate(%d 50 50)'/>",
@@ -202,10 +200,7 @@ static void random_segments_cross_where_their_lines_do(void **state)
 		struct dice dice = {design * 7919};
 		struct segment segments[COUNT];
 		char svg[8192];
-		size_t used = (size_t)snprintf(svg, sizeof svg,
-					       "<svg xmlns='http://www.w3.org/2000/svg' "
-					       "width='100mm' height='60mm' "
-					       "viewBox='0 0 100 60'><g" LINE ">");
+		size_t used = (size_t)snprintf(svg, sizeof svg, PAGE_START(100, 60) "<g" LINE ">");
 		uint32_t wanted = 0;
 		for (int i = 0; i < COUNT; i++) {
 			segments[i].from = (struct cutlint_xy){dice_roll(&dice, 1, 99),

@@ -16,9 +16,10 @@
 #include "sheet/build.h"
 
 /* A page of so many millimetres, its user unit 1 mm. */
-#define PAGE(width, height, body)                                                                  \
+#define PAGE_START(width, height)                                                                  \
 	"<svg xmlns='http://www.w3.org/2000/svg' width='" #width "mm' height='" #height            \
-	"mm' viewBox='0 0 " #width " " #height "'>" body "</svg>"
+	"mm' viewBox='0 0 " #width " " #height "'>"
+#define PAGE(width, height, body) PAGE_START(width, height) body "</svg>"
 
 #define LINE " fill='none' stroke='black' "
 

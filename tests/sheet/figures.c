@@ -1,8 +1,6 @@
 #include "figures.h"
 
-#include <stdio.h>
-#include <stdlib.h>
-
+#include "base/text.h"
 #include "random.h"
 
 static const double PI = 3.14159265358979323846;
@@ -284,29 +282,14 @@ static void halve(const struct piece *piece, double t, struct piece halves[2])
 	halves[1] = (struct piece){{at, e, c, p[3]}, piece->straight};
 }
 
-struct text {
-	char *at, *end;
-};
-
-__attribute__((__format__(__printf__, 2, 3))) static void print(struct text *text,
-								const char *format, ...)
-{
-	va_list arguments;
-	va_start(arguments, format);
-	int length = vsnprintf(text->at, (size_t)(text->end - text->at), format, arguments);
-	va_end(arguments);
-	assert_in_range(length, 0, text->end - text->at - 1);
-	text->at += length;
-}
-
 static void print_piece(struct text *text, const struct piece *piece)
 {
 	const struct cutlint_xy *p = piece->points;
 	if (piece->straight)
-		print(text, "L%.17g %.17g", p[3].x, p[3].y);
+		text_format(text, "L%.17g %.17g", p[3].x, p[3].y);
 	else
-		print(text, "C%.17g %.17g %.17g %.17g %.17g %.17g", p[1].x, p[1].y, p[2].x, p[2].y,
-		      p[3].x, p[3].y);
+		text_format(text, "C%.17g %.17g %.17g %.17g %.17g %.17g", p[1].x, p[1].y, p[2].x,
+			    p[2].y, p[3].x, p[3].y);
 }
 
 static void print_subpath(struct text *text, const struct subpath *subpath,
@@ -319,7 +302,7 @@ static void print_subpath(struct text *text, const struct subpath *subpath,
 		if (as->reversed)
 			piece = turned_round(&piece);
 		if (i == 0)
-			print(text, "M%.17g %.17g", piece.points[0].x, piece.points[0].y);
+			text_format(text, "M%.17g %.17g", piece.points[0].x, piece.points[0].y);
 		struct piece halves[2];
 		halve(&piece, 0.37, halves);
 		if (as->split)
@@ -327,36 +310,35 @@ static void print_subpath(struct text *text, const struct subpath *subpath,
 		print_piece(text, as->split ? &halves[1] : &piece);
 	}
 	if (subpath->closed)
-		print(text, "Z");
+		text_format(text, "Z");
 }
 
 static void print_figure(struct text *text, const struct figure *figure, const struct drawn_as *as)
 {
-	print(text, "<path%sd='", figure->attributes);
+	text_format(text, "<path%sd='", figure->attributes);
 	for (int i = 0; i < figure->count; i++)
 		print_subpath(text, &figure->subpaths[i], as);
-	print(text, "'/>\n");
+	text_format(text, "'/>\n");
 }
 
 void figures_open(const struct figures *figures, const struct motion *motion,
 		  const struct drawn_as *as, double flatness_mm, struct drawing *drawing)
 {
-	enum { MOST = 1 << 18 };
-	char *svg = malloc(MOST);
-	assert_non_null(svg);
-	struct text text = {svg, svg + MOST};
-	print(&text,
-	      "<svg xmlns='http://www.w3.org/2000/svg' width='%dmm' height='%dmm' "
-	      "viewBox='-%d -%d %d %d'><g transform='matrix(%.17g %.17g %.17g %.17g %.17g %.17g)'>",
-	      2 * PAGE_MM, 2 * PAGE_MM, PAGE_MM, PAGE_MM, 2 * PAGE_MM, 2 * PAGE_MM, motion->a,
-	      motion->b, motion->c, motion->d, motion->e, motion->f);
+	struct text text = {0};
+	text_format(&text,
+		    "<svg xmlns='http://www.w3.org/2000/svg' width='%dmm' height='%dmm' "
+		    "viewBox='-%d -%d %d %d'><g transform='matrix(%.17g %.17g %.17g %.17g %.17g "
+		    "%.17g)'>",
+		    2 * PAGE_MM, 2 * PAGE_MM, PAGE_MM, PAGE_MM, 2 * PAGE_MM, 2 * PAGE_MM, motion->a,
+		    motion->b, motion->c, motion->d, motion->e, motion->f);
 	for (int i = 0; i < figures->count; i++)
 		print_figure(&text, &figures->items[as->reordered ? figures->count - 1 - i : i],
 			     as);
-	print(&text, "</g></svg>");
-	drawing_read_flat(drawing, svg, flatness_mm);
+	text_format(&text, "</g></svg>");
+	assert_false(text.failed);
+	drawing_read_flat(drawing, text.bytes, flatness_mm);
 	drawing_build(drawing);
-	free(svg);
+	text_finish(&text);
 }
 
 double figures_length(const struct cutlint_design *design)

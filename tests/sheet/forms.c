@@ -135,11 +135,9 @@ static void a_counter_is_held_if_any_bridge_holds_it(void **state)
 	(void)state;
 	for (int n = 0; n <= 4; n++) {
 		char svg[8192], *at = svg, *end = svg + sizeof svg;
-		at += snprintf(
-			at, (size_t)(end - at),
-			"<svg xmlns='http://www.w3.org/2000/svg' width='100mm' height='60mm' "
-			"viewBox='0 0 100 60'><g fill='none' stroke='black' "
-			"transform='translate(50 30)'>");
+		at += snprintf(at, (size_t)(end - at),
+			       PAGE_START(100, 60) "<g fill='none' stroke='black' "
+						   "transform='translate(50 30)'>");
 		if (n == 0)
 			at += snprintf(at, (size_t)(end - at), "<circle r='9'/><circle r='5'/>");
 		/* Parts of a ring between the radii 5 and 9, with bridges of 0.8 between them. */

@@ -185,10 +185,7 @@ static void lengths_and_areas_of_outlines_are_those_of_rings(void **state)
 static void random_quadrangles(uint64_t number, char *out, size_t size)
 {
 	struct dice dice = {.state = number + 1};
-	size_t used = (size_t)snprintf(out, size,
-				       "<svg xmlns='http://www.w3.org/2000/svg' "
-				       "width='100mm' height='60mm' "
-				       "viewBox='0 0 100 60'>");
+	size_t used = (size_t)snprintf(out, size, PAGE_START(100, 60));
 	for (int i = 0; i < 6; i++) {
 		double x = 17 + 33 * (i % 3), y = i < 3 ? 16 : 44;
 		used += (size_t)snprintf(out + used, size - used, "<polygon points='");

@@ -245,11 +245,10 @@ struct chain {
 static void make_chain(struct dice *dice, struct chain *chain)
 {
 	double x = 10, y = 30, r = dice_roll(dice, 2.5, 5);
-	size_t used = (size_t)snprintf(chain->svg, sizeof chain->svg,
-				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
-				       "height='60mm' viewBox='0 0 100 60'><g" LINE
-				       "><circle cx='%.17g' cy='%.17g' r='%.17g'/>",
-				       x, y, r);
+	size_t used = (size_t)snprintf(
+		chain->svg, sizeof chain->svg,
+		PAGE_START(100, 60) "<g" LINE "><circle cx='%.17g' cy='%.17g' r='%.17g'/>", x, y,
+		r);
 	for (int i = 0; i < 5; i++) {
 		double next = dice_roll(dice, 2.5, 5), turn = dice_roll(dice, -0.25, 0.25);
 		chain->gaps[i] = dice_roll(dice, 0.02, 2.9);

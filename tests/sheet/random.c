@@ -2,6 +2,8 @@
 
 #include <stdio.h>
 
+#include "drawing.h"
+
 enum { MOST_SHAPES = 24 };
 
 double dice_roll(struct dice *dice, double low, double high)
@@ -35,10 +37,7 @@ void random_design(uint64_t number, const char *group, char *out, size_t size)
 {
 	struct dice dice = {number * 7919 + 1};
 	int shapes = (int)dice_roll(&dice, 2, MOST_SHAPES);
-	size_t used = (size_t)snprintf(out, size,
-				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
-				       "height='60mm' viewBox='0 0 100 60'><g fill='black' %s>",
-				       group);
+	size_t used = (size_t)snprintf(out, size, PAGE_START(100, 60) "<g fill='black' %s>", group);
 	for (int i = 0; i < shapes; i++)
 		used += (size_t)add_shape(&dice, out + used, size - used);
 	snprintf(out + used, size - used, "</g></svg>");

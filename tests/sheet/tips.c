@@ -196,10 +196,7 @@ static void an_end_is_found_once_wherever_the_outline_starts(void **state)
 	}
 	for (int start = 0; start < CORNERS; start++) {
 		char svg[2048], *at = svg, *end = svg + sizeof svg;
-		at += snprintf(
-			at, (size_t)(end - at),
-			"<svg xmlns='http://www.w3.org/2000/svg' width='100mm' height='60mm' "
-			"viewBox='0 0 100 60'><path" LINE "d='M");
+		at += snprintf(at, (size_t)(end - at), PAGE_START(100, 60) "<path" LINE "d='M");
 		for (int i = 0; i < CORNERS; i++) {
 			struct cutlint_xy corner = corners[(start + i) % CORNERS];
 			at += snprintf(at, (size_t)(end - at), "%.6f %.6f ", corner.x, corner.y);
@@ -263,14 +260,13 @@ static void every_point_of_a_kept_star_is_a_tip(void **state)
 	(void)state;
 	enum { POINTS = 12 };
 	char svg[4096];
-	size_t used = (size_t)snprintf(svg, sizeof svg,
-				       "<svg xmlns='http://www.w3.org/2000/svg' width='100mm' "
-				       "height='60mm' viewBox='0 0 100 60'><path" LINE
-				       "fill-rule='evenodd' d='M50 2A28 28 0 1 0 51 2.0178L50.5 ");
+	size_t used = (size_t)snprintf(
+		svg, sizeof svg,
+		PAGE_START(100, 60) "<path" LINE
+				    "fill-rule='evenodd' d='M50 2A28 28 0 1 0 51 2.0178L50.5 21");
 	/* From the bar at the top round the star, clockwise; no point lies on the bar. */
-	used += (size_t)snprintf(svg + used, sizeof svg - used, "%.6f", 21.0);
 	for (int i = 1; i < 2 * POINTS; i++) {
-		double angle = (i - 0.0) * PI / POINTS - PI / 2, r = i % 2 ? 20 : 9;
+		double angle = i * PI / POINTS - PI / 2, r = i % 2 ? 20 : 9;
 		used += (size_t)snprintf(svg + used, sizeof svg - used, "L%.6f %.6f",
 					 50 + r * cos(angle), 30 + r * sin(angle));
 	}
