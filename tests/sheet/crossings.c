@@ -14,6 +14,14 @@ static const struct cutlint_crossing *only_crossing(const struct drawing *drawin
 	return drawing->sheet->crossings;
 }
 
+static void assert_at(const struct cutlint_crossing *crossing, enum cutlint_crossing_kind kind,
+		      double x, double y)
+{
+	assert_int_equal(crossing->kind, kind);
+	assert_near(crossing->walls[0].at.x, x, 1e-6);
+	assert_near(crossing->walls[0].at.y, y, 1e-6);
+}
+
 static uint32_t count_crossings(const char *svg)
 {
 	struct drawing d;
@@ -31,9 +39,7 @@ static void two_diagonals_cross_in_the_middle(void **state)
 			      "<g" LINE "><path id='a' d='M20 20L60 40'/>"
 			      "<path id='b' d='M20 40L60 20'/></g>"));
 	const struct cutlint_crossing *crossing = only_crossing(&d);
-	assert_int_equal(crossing->kind, CUTLINT_CROSSING_CROSS);
-	assert_near(crossing->walls[0].at.x, 40, 1e-6);
-	assert_near(crossing->walls[0].at.y, 30, 1e-6);
+	assert_at(crossing, CUTLINT_CROSSING_CROSS, 40, 30);
 	assert_int_equal(crossing->walls[0].outline, drawing_outline(&d, "b"));
 	assert_int_equal(crossing->walls[1].outline, drawing_outline(&d, "a"));
 	drawing_close(&d);
@@ -63,10 +69,7 @@ static void two_circles_that_touch_do_so_in_one_point(void **state)
 	drawing_open(&d, PAGE(100, 60,
 			      "<g" LINE "><circle cx='40' cy='30' r='3'/>"
 			      "<circle cx='48' cy='30' r='5'/></g>"));
-	const struct cutlint_crossing *crossing = only_crossing(&d);
-	assert_int_equal(crossing->kind, CUTLINT_CROSSING_TOUCH);
-	assert_near(crossing->walls[0].at.x, 43, 1e-6);
-	assert_near(crossing->walls[0].at.y, 30, 1e-6);
+	assert_at(only_crossing(&d), CUTLINT_CROSSING_TOUCH, 43, 30);
 	drawing_close(&d);
 }
 
@@ -75,10 +78,7 @@ static void a_figure_of_eight_crosses_itself_once(void **state)
 	(void)state;
 	struct drawing d;
 	drawing_open(&d, PAGE(100, 60, "<path" LINE "d='M30 20L70 40V20L30 40Z'/>"));
-	const struct cutlint_crossing *crossing = only_crossing(&d);
-	assert_int_equal(crossing->kind, CUTLINT_CROSSING_SELF);
-	assert_near(crossing->walls[0].at.x, 50, 1e-6);
-	assert_near(crossing->walls[0].at.y, 30, 1e-6);
+	assert_at(only_crossing(&d), CUTLINT_CROSSING_SELF, 50, 30);
 	drawing_close(&d);
 }
 
@@ -87,15 +87,13 @@ static void lines_cross_the_page_s_edge_and_an_outline(void **state)
 	(void)state;
 	struct drawing d;
 	drawing_open(&d, PAGE(100, 60, "<path" LINE "d='M30 20L110 20'/>"));
-	assert_int_equal(only_crossing(&d)->kind, CUTLINT_CROSSING_EDGE);
+	assert_at(only_crossing(&d), CUTLINT_CROSSING_EDGE, 100, 20);
 	assert_int_equal(only_crossing(&d)->walls[1].outline, CUTLINT_NONE);
-	assert_near(only_crossing(&d)->walls[0].at.x, 100, 1e-6);
 	drawing_close(&d);
 	drawing_open(&d, PAGE(100, 60,
 			      "<rect id='outline' x='5' y='5' width='60' height='40'" LINE "/>"
 			      "<path" LINE "d='M30 20L80 20'/>"));
-	assert_int_equal(only_crossing(&d)->kind, CUTLINT_CROSSING_EDGE);
-	assert_near(only_crossing(&d)->walls[0].at.x, 65, 1e-6);
+	assert_at(only_crossing(&d), CUTLINT_CROSSING_EDGE, 65, 20);
 	drawing_close(&d);
 }
 
@@ -131,8 +129,7 @@ static void where_lines_run_along_each_other_they_overlap_and_cross_elsewhere(vo
 		struct drawing d;
 		drawing_open(&d, svg);
 		assert_int_equal(d.sheet->overlap_count, 1);
-		assert_near(only_crossing(&d)->walls[0].at.x, 50, 1e-6);
-		assert_near(only_crossing(&d)->walls[0].at.y, 20, 1e-6);
+		assert_at(only_crossing(&d), CUTLINT_CROSSING_CROSS, 50, 20);
 		drawing_close(&d);
 	}
 }

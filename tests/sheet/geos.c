@@ -103,82 +103,85 @@ static int count_off_edge(GEOSContextHandle_t geos, const GEOSGeometry *windows)
 	return count;
 }
 
-static void areas_and_openings_are_those_of_united_polygons(void **state)
+/* Reads each random design and has it checked. Flatness in mm; 0: the default. */
+static void check_random(void (*check)(GEOSContextHandle_t geos, struct drawing *drawing),
+			 double flatness_mm)
 {
-	(void)state;
 	GEOSContextHandle_t geos = GEOS_init_r();
 	for (uint64_t number = 0; number < DESIGNS; number++) {
 		static char svg[16384];
 		random_design(number, "", svg, sizeof svg);
 		struct drawing d;
-		drawing_open(&d, svg);
-		GEOSGeometry *windows = windows_of(geos, d.design);
-		assert_near(part_area(d.sheet, false), area_of(geos, windows), 1e-4);
-		/* Kept faces of which the burn leaves nothing are no parts: at most a kerf wide. */
-		assert_near(part_area(d.sheet, true), 6000 - area_of(geos, windows), 0.5);
-		assert_int_equal(d.sheet->hole_count, count_off_edge(geos, windows));
-		for (uint32_t i = 0; i < d.sheet->hole_count; i++)
-			check_hole(geos, &d, &d.sheet->holes[i], windows);
-		GEOSGeom_destroy_r(geos, windows);
+		drawing_read_flat(&d, svg, flatness_mm);
+		check(geos, &d);
 		drawing_close(&d);
 	}
 	GEOS_finish_r(geos);
+}
+
+static void check_parts_and_holes(GEOSContextHandle_t geos, struct drawing *d)
+{
+	drawing_build(d);
+	GEOSGeometry *windows = windows_of(geos, d->design);
+	assert_near(part_area(d->sheet, false), area_of(geos, windows), 1e-4);
+	/* Kept faces of which the burn leaves nothing are no parts: at most a kerf wide. */
+	assert_near(part_area(d->sheet, true), 6000 - area_of(geos, windows), 0.5);
+	assert_int_equal(d->sheet->hole_count, count_off_edge(geos, windows));
+	for (uint32_t i = 0; i < d->sheet->hole_count; i++)
+		check_hole(geos, d, &d->sheet->holes[i], windows);
+	GEOSGeom_destroy_r(geos, windows);
+}
+
+static void areas_and_openings_are_those_of_united_polygons(void **state)
+{
+	(void)state;
+	check_random(check_parts_and_holes, 0);
+}
+
+static void check_distances(GEOSContextHandle_t geos, struct drawing *d)
+{
+	for (uint32_t i = 1; i < d->design->outline_count; i++) {
+		GEOSGeometry *a = polygon_of(geos, d->design, i - 1);
+		GEOSGeometry *b = polygon_of(geos, d->design, i);
+		double expected = 0;
+		assert_int_equal(GEOSDistance_r(geos, GEOSGetExteriorRing_r(geos, a),
+						GEOSGetExteriorRing_r(geos, b), &expected),
+				 1);
+		struct cutlint_wall walls[2];
+		double found = cutlint_outline_distance(d->design, i - 1, i, walls);
+		assert_near(found, expected, 2 * d->design->flatness_mm + 1e-6);
+		assert_near(hypot(walls[1].at.x - walls[0].at.x, walls[1].at.y - walls[0].at.y),
+			    found, 1e-5);
+		GEOSGeom_destroy_r(geos, a);
+		GEOSGeom_destroy_r(geos, b);
+	}
 }
 
 static void distances_between_outlines_are_those_of_rings(void **state)
 {
 	(void)state;
-	GEOSContextHandle_t geos = GEOS_init_r();
-	for (uint64_t number = 0; number < DESIGNS; number++) {
-		static char svg[16384];
-		random_design(number, "", svg, sizeof svg);
-		struct drawing d;
-		drawing_read(&d, svg);
-		for (uint32_t i = 1; i < d.design->outline_count; i++) {
-			GEOSGeometry *a = polygon_of(geos, d.design, i - 1);
-			GEOSGeometry *b = polygon_of(geos, d.design, i);
-			double expected = 0;
-			assert_int_equal(GEOSDistance_r(geos, GEOSGetExteriorRing_r(geos, a),
-							GEOSGetExteriorRing_r(geos, b), &expected),
-					 1);
-			struct cutlint_wall walls[2];
-			double found = cutlint_outline_distance(d.design, i - 1, i, walls);
-			assert_near(found, expected, 2 * d.design->flatness_mm + 1e-6);
-			assert_near(
-				hypot(walls[1].at.x - walls[0].at.x, walls[1].at.y - walls[0].at.y),
-				found, 1e-5);
-			GEOSGeom_destroy_r(geos, a);
-			GEOSGeom_destroy_r(geos, b);
-		}
-		drawing_close(&d);
+	check_random(check_distances, 0);
+}
+
+static void check_lengths_and_areas(GEOSContextHandle_t geos, struct drawing *d)
+{
+	for (uint32_t i = 0; i < d->design->outline_count; i++) {
+		GEOSGeometry *ring = polygon_of(geos, d->design, i);
+		double length = 0;
+		assert_int_equal(GEOSLength_r(geos, ring, &length), 1);
+		/* n chords of a circle are short by a share 1.645/n²; n is 111 or more. */
+		double true_length = cutlint_outline_length(d->design, i);
+		assert_true(true_length >= length - 1e-5);
+		assert_true(true_length <= length * (1 + 1.5e-4) + 1e-5);
+		assert_near(fabs(cutlint_outline_area(d->design, i)), area_of(geos, ring), 1e-9);
+		GEOSGeom_destroy_r(geos, ring);
 	}
-	GEOS_finish_r(geos);
 }
 
 static void lengths_and_areas_of_outlines_are_those_of_rings(void **state)
 {
 	(void)state;
-	GEOSContextHandle_t geos = GEOS_init_r();
-	for (uint64_t number = 0; number < DESIGNS; number++) {
-		static char svg[16384];
-		random_design(number, "", svg, sizeof svg);
-		struct drawing d;
-		drawing_read_flat(&d, svg, 0.0002);
-		for (uint32_t i = 0; i < d.design->outline_count; i++) {
-			GEOSGeometry *ring = polygon_of(geos, d.design, i);
-			double length = 0;
-			assert_int_equal(GEOSLength_r(geos, ring, &length), 1);
-			/* n chords of a circle are short by a share 1.645/n²; n is 111 or more. */
-			double true_length = cutlint_outline_length(d.design, i);
-			assert_true(true_length >= length - 1e-5);
-			assert_true(true_length <= length * (1 + 1.5e-4) + 1e-5);
-			assert_near(fabs(cutlint_outline_area(d.design, i)), area_of(geos, ring),
-				    1e-9);
-			GEOSGeom_destroy_r(geos, ring);
-		}
-		drawing_close(&d);
-	}
-	GEOS_finish_r(geos);
+	check_random(check_lengths_and_areas, 0.0002);
 }
 
 /* Six windows with four long sides each, in two rows; the gaps between them are what is narrow. */
@@ -201,6 +204,17 @@ static void random_quadrangles(uint64_t number, char *out, size_t size)
 	snprintf(out + used, size - used, "</svg>");
 }
 
+/* The page without its windows. */
+static GEOSGeometry *card_of(GEOSContextHandle_t geos, const struct cutlint_design *design)
+{
+	GEOSGeometry *windows = windows_of(geos, design);
+	GEOSGeometry *page = GEOSGeom_createRectangle_r(geos, 0, 0, 100, 60);
+	GEOSGeometry *card = GEOSDifference_r(geos, page, windows);
+	GEOSGeom_destroy_r(geos, page);
+	GEOSGeom_destroy_r(geos, windows);
+	return card;
+}
+
 /* Minimum clearance is the smallest way that a vertex can move until the polygon is invalid. */
 static void the_narrowest_neck_is_the_minimum_clearance(void **state)
 {
@@ -211,17 +225,13 @@ static void the_narrowest_neck_is_the_minimum_clearance(void **state)
 		random_quadrangles(number, svg, sizeof svg);
 		struct drawing d;
 		drawing_open(&d, svg);
-		GEOSGeometry *windows = windows_of(geos, d.design);
-		GEOSGeometry *page = GEOSGeom_createRectangle_r(geos, 0, 0, 100, 60);
-		GEOSGeometry *card = GEOSDifference_r(geos, page, windows);
+		GEOSGeometry *card = card_of(geos, d.design);
 		double clearance = 0, narrowest = INFINITY;
 		assert_int_equal(GEOSMinimumClearance_r(geos, card, &clearance), 0);
 		for (uint32_t i = 0; i < d.sheet->neck_count; i++)
 			narrowest = fmin(narrowest, d.sheet->necks[i].drawn_mm);
 		assert_near(narrowest, clearance, 1e-6);
 		GEOSGeom_destroy_r(geos, card);
-		GEOSGeom_destroy_r(geos, page);
-		GEOSGeom_destroy_r(geos, windows);
 		drawing_close(&d);
 	}
 	GEOS_finish_r(geos);
@@ -264,9 +274,7 @@ static void necks_are_what_the_opening_by_a_larger_disk_takes_off(void **state)
 	for (size_t i = 0; i < sizeof DESIGNS_WITH_NECKS / sizeof DESIGNS_WITH_NECKS[0]; i++) {
 		struct drawing d;
 		drawing_open(&d, DESIGNS_WITH_NECKS[i]);
-		GEOSGeometry *windows = windows_of(geos, d.design);
-		GEOSGeometry *page = GEOSGeom_createRectangle_r(geos, 0, 0, 100, 60);
-		GEOSGeometry *kept = GEOSDifference_r(geos, page, windows);
+		GEOSGeometry *kept = card_of(geos, d.design);
 		for (uint32_t n = 0; n < d.sheet->neck_count; n++) {
 			const struct cutlint_neck *neck = &d.sheet->necks[n];
 			struct cutlint_xy p = neck->walls[0].at, q = neck->walls[1].at;
@@ -276,8 +284,6 @@ static void necks_are_what_the_opening_by_a_larger_disk_takes_off(void **state)
 			necks++;
 		}
 		GEOSGeom_destroy_r(geos, kept);
-		GEOSGeom_destroy_r(geos, page);
-		GEOSGeom_destroy_r(geos, windows);
 		drawing_close(&d);
 	}
 	GEOS_finish_r(geos);
