@@ -1,7 +1,7 @@
 /*
- * corpus.c - checks every drawing of corpus/rules, corpus/silences and corpus/demo with the real
- * command, all rules on, against what the drawing says of itself (see expected.h). Prints TAP: one
- * line a case, with the difference under each that fails.
+ * corpus.c - checks every drawing of the corpus (its rules, silences, sheets, demo and what lies
+ * beside them) with the real command, all rules on, against what the drawing says of itself (see
+ * expected.h). Prints TAP: one line a case, with the difference under each that fails.
  *
  * Usage: corpus CUTLINT CORPUS-FOLDER
  */
@@ -15,6 +15,7 @@
 
 #include "command.h"
 #include "expected.h"
+#include "file.h"
 
 /* One case at work. */
 struct attempt {
@@ -34,21 +35,6 @@ __attribute__((__format__(__printf__, 2, 3))) static void fault(struct attempt *
 	vsnprintf(attempt->notes + used, sizeof(attempt->notes) - used, format, arguments);
 	va_end(arguments);
 	attempt->faults++;
-}
-
-static char *read_file(const char *path)
-{
-	FILE *file = fopen(path, "rb");
-	char *bytes = NULL;
-	size_t capacity = 0;
-	if (!file)
-		return NULL;
-	if (getdelim(&bytes, &capacity, '\0', file) < 0) {
-		free(bytes);
-		bytes = NULL;
-	}
-	fclose(file);
-	return bytes;
 }
 
 static void write_job(const char *text, char path[])
@@ -173,7 +159,7 @@ static void try_case(struct attempt *attempt)
 static bool report_case(const char *cutlint, const char *path, const char *name, size_t number)
 {
 	struct attempt attempt = {.cutlint = cutlint, .path = path, .name = name};
-	attempt.drawing = read_file(path);
+	attempt.drawing = file_read(path);
 	if (attempt.drawing)
 		try_case(&attempt);
 	else

@@ -6,29 +6,23 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "file.h"
 #include "scene.h"
 
-/* The bytes of a file in the folder, freed with test_free; NULL for none. */
+/* The text of a file in the folder, in memory that free frees. */
 static char *read_file(const struct scene *scene, const char *name)
 {
-	char *path = scene_path(scene, name);
-	FILE *file = fopen(path, "rb");
+	char *path = scene_path(scene, name), *text = file_read(path);
 	test_free(path);
-	if (!file)
-		return NULL;
-	const size_t most = 1 << 20;
-	char *bytes = test_malloc(most);
-	bytes[fread(bytes, 1, most - 1, file)] = '\0';
-	fclose(file);
-	return bytes;
+	assert_non_null(text);
+	return text;
 }
 
 static void assert_file(const struct scene *scene, const char *name, const char *text)
 {
-	char *bytes = read_file(scene, name);
-	assert_non_null(bytes);
-	assert_string_equal(bytes, text);
-	test_free(bytes);
+	char *found = read_file(scene, name);
+	assert_string_equal(found, text);
+	free(found);
 }
 
 /* Files in the folder, hidden ones left out. */
@@ -60,7 +54,7 @@ static void the_form_follows_from_the_name(void **state)
 	assert_has(page, "<!DOCTYPE html>");
 	assert_has(page, "id=\"finding-2\"");
 	assert_has(page, "bad.svg:3:44");
-	test_free(page);
+	free(page);
 
 	ran = CUTLINT(*state, "proof", "-q", "--output=bad-proof.svg", "bad.svg");
 	assert_int_equal(ran.status, 0);
@@ -68,7 +62,7 @@ static void the_form_follows_from_the_name(void **state)
 	char *picture = read_file(*state, "bad-proof.svg");
 	assert_has(picture, "<svg xmlns=\"http://www.w3.org/2000/svg\"");
 	assert_lacks(picture, "<script");
-	test_free(picture);
+	free(picture);
 	assert_refused(*state, "bad.pdf", "bad.svg", "cannot tell the form of the proof");
 	assert_int_equal(file_count(*state), 3);
 }
@@ -133,7 +127,7 @@ static void an_old_proof_is_replaced_and_keeps_its_mode(void **state)
 	assert_int_equal(stat_of.st_mode & 0777, 0640);
 	char *page = read_file(*state, "true.html");
 	assert_has(page, "</html>");
-	test_free(page);
+	free(page);
 	test_free(true_path);
 	test_free(link);
 	assert_int_equal(file_count(*state), 3);

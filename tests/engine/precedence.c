@@ -5,10 +5,11 @@
 #include <string.h>
 
 #include "engine/priority.h"
+#include "file.h"
 
 #include "fresh.h"
 
-enum { RULES_MOST = 64, TEXT_MOST = 65536 };
+enum { RULES_MOST = 64 };
 
 /* The names of all rules: the pages of docs/rules. */
 static size_t read_names(glob_t *pages, const char **names)
@@ -23,19 +24,16 @@ static size_t read_names(glob_t *pages, const char **names)
 	return pages->gl_pathc;
 }
 
-/* The rows of the table of what is said instead of what, as text. */
-static void read_table(char *text)
+/* The rows of the table of what is said instead of what, in the text of the page. */
+static const char *find_table(char *page)
 {
-	FILE *file = fopen(DOCS "/output.md", "r");
-	assert_non_null(file);
-	text[fread(text, 1, TEXT_MOST - 1, file)] = '\0';
-	fclose(file);
-	char *table = strstr(text, "| said | instead of | when |");
+	assert_non_null(page);
+	char *table = strstr(page, "| said | instead of | when |");
 	assert_non_null(table);
 	char *end = strstr(table, "\n\n");
 	assert_non_null(end);
 	*end = '\0';
-	memmove(text, table, strlen(table) + 1);
+	return table;
 }
 
 static bool cell_names(const char *cell, const char *end, const char *name)
@@ -91,11 +89,10 @@ static bool stands_for(struct arena *arena, const char *cause, const char *effec
 
 static void each_row_holds_and_there_is_no_other(void **state)
 {
-	static char table[TEXT_MOST];
-	const char *names[RULES_MOST];
+	char *page = file_read(DOCS "/output.md");
+	const char *table = find_table(page), *names[RULES_MOST];
 	glob_t pages;
 	size_t count = read_names(&pages, names), pairs = 0;
-	read_table(table);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t k = 0; k < count; k++) {
 			bool documented = is_documented(table, names[i], names[k]);
@@ -109,6 +106,7 @@ static void each_row_holds_and_there_is_no_other(void **state)
 	}
 	assert_true(pairs > 10);
 	globfree(&pages);
+	free(page);
 }
 
 int main(void)

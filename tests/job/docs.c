@@ -1,8 +1,7 @@
 /* The example of docs/job-file.md is a valid job. */
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
+#include "file.h"
 #include "job/value.h"
 #include "load.h"
 #include "unit.h"
@@ -11,12 +10,8 @@ static const char *path;
 
 static char *read_page(void)
 {
-	FILE *file = fopen(path, "rb");
-	assert_non_null(file);
-	char *page = calloc(1, 100000);
-	size_t length = fread(page, 1, 99999, file);
-	fclose(file);
-	assert_true(length > 0);
+	char *page = file_read(path);
+	assert_non_null(page);
 	return page;
 }
 

@@ -2,24 +2,21 @@
  * module.c - rules that are built outside the tree with one compiler command, and bad modules on
  * the real command line.
  */
-#define _GNU_SOURCE /* strndup, getdelim */
+#define _GNU_SOURCE /* strndup */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "../corpus/scene.h"
 #include "cutlint/rule.h"
+#include "file.h"
 
 /* The C listing of a page, in memory that free frees. */
 static char *listing(const char *path)
 {
 	static const char OPENING[] = "```c\n", CLOSING[] = "```\n";
-	FILE *file = fopen(path, "rb");
-	assert_non_null(file);
-	char *page = NULL;
-	size_t capacity = 0;
-	assert_true(getdelim(&page, &capacity, '\0', file) > 0);
-	fclose(file);
+	char *page = file_read(path);
+	assert_non_null(page);
 	char *start = strstr(page, OPENING);
 	assert_non_null(start);
 	start += strlen(OPENING);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "file.h"
 #include "helper.h"
 
 #define ROOT_NO_SIZE ROOT_OPEN ">"
@@ -94,11 +95,8 @@ static void every_warning_and_every_error_says_what_to_do(void **state)
 
 static void the_page_names_every_kind_of_finding(void **state)
 {
-	static char page[100000];
-	FILE *file = fopen(*state, "rb");
-	assert_non_null(file);
-	page[fread(page, 1, sizeof(page) - 1, file)] = '\0';
-	fclose(file);
+	char *page = file_read(*state);
+	assert_non_null(page);
 	const char *list = strstr(page, "## Kinds of findings of the reader\n");
 	assert_non_null(list);
 	for (size_t i = 0; i < sizeof(CASES) / sizeof(*CASES); i++) {
@@ -107,6 +105,7 @@ static void the_page_names_every_kind_of_finding(void **state)
 		if (!strstr(list, quoted))
 			fail_msg("the page does not name %s", quoted);
 	}
+	free(page);
 }
 
 int main(int argc, char **argv)

@@ -3,17 +3,22 @@
 #include <math.h>
 #include <string.h>
 
-struct loaded load_bytes(const char *bytes, size_t length)
+struct loaded load_with_options(const char *bytes, size_t length, const struct svg_options *options)
 {
-	struct svg_options options = {.flatness_mm = 0.005};
 	struct loaded loaded = {.arena = arena_create()};
 	assert_non_null(loaded.arena);
 	loaded.notices.arena = loaded.arena;
-	loaded.result = svg_load_bytes(loaded.arena, bytes, length, "drawing.svg", &options,
+	loaded.result = svg_load_bytes(loaded.arena, bytes, length, "drawing.svg", options,
 				       &loaded.notices, &loaded.design);
 	assert_true((loaded.result == 0) == (loaded.design != NULL));
 	assert_true((loaded.result == 0) == (loaded.notices.fatal_count == 0));
 	return loaded;
+}
+
+struct loaded load_bytes(const char *bytes, size_t length)
+{
+	const struct svg_options options = {.flatness_mm = 0.005};
+	return load_with_options(bytes, length, &options);
 }
 
 struct loaded load(const char *text)

@@ -25,6 +25,10 @@ struct loaded {
 	int result;
 };
 
+struct loaded load_with_options(const char *bytes, size_t length,
+				const struct svg_options *options);
+
+/* With a flatness of 0.005 mm. */
 struct loaded load_bytes(const char *bytes, size_t length);
 struct loaded load(const char *text);
 void unload(struct loaded *loaded);

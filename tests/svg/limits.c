@@ -3,24 +3,19 @@
  * Usage: test-svg-limits PAGE, the page that lists the limits.
  */
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <zlib.h>
 
 #include "base/text.h"
+#include "file.h"
+#include "gzip.h"
 #include "helper.h"
 #include "svg/scan.h"
 
 static struct loaded load_with(struct svg_scan text, enum svg_limit limit, uint32_t value)
 {
 	struct svg_options options = {.flatness_mm = 0.005};
-	struct loaded loaded = {.arena = arena_create()};
-	assert_non_null(loaded.arena);
-	loaded.notices.arena = loaded.arena;
 	options.limits.values[limit] = value;
-	loaded.result = svg_load_bytes(loaded.arena, text.at, svg_scan_length(text), "drawing.svg",
-				       &options, &loaded.notices, &loaded.design);
-	return loaded;
+	return load_with_options(text.at, svg_scan_length(text), &options);
 }
 
 static void refuses(struct svg_scan text, enum svg_limit limit, uint32_t most, const char *words)
@@ -124,19 +119,10 @@ static void a_packed_drawing_may_hold_so_many_times_its_bytes(void **state)
 	for (int i = 0; i < 300000; i++)
 		text_add_string(&text, "          ");
 	text_add_string(&text, "</svg>");
-	unsigned char *packed = malloc(text.length);
-	/* zlib's manual: 15 is the largest window, 16 more stands for gzip */
-	z_stream stream = {.next_in = (unsigned char *)text.bytes,
-			   .avail_in = (uInt)text.length,
-			   .next_out = packed,
-			   .avail_out = (uInt)text.length};
-	assert_int_equal(deflateInit2(&stream, 9, Z_DEFLATED, 15 + 16, 8, Z_DEFAULT_STRATEGY),
-			 Z_OK);
-	assert_int_equal(deflate(&stream, Z_FINISH), Z_STREAM_END);
-	size_t length = stream.total_out;
-	deflateEnd(&stream);
-	is_the_border((struct svg_scan){(char *)packed, (char *)packed + length},
-		      SVG_LIMIT_UNPACK_RATIO, times_of(text.length, length), "unpacks");
+	size_t length;
+	char *packed = gzip_pack(text.bytes, text.length, &length);
+	is_the_border((struct svg_scan){packed, packed + length}, SVG_LIMIT_UNPACK_RATIO,
+		      times_of(text.length, length), "unpacks");
 	free(packed);
 	text_finish(&text);
 }
@@ -168,20 +154,10 @@ static void findings_of_one_kind_are_listed_up_to_a_limit_and_counted(void **sta
 	}
 }
 
-static char *read_page(const char *path)
-{
-	static char page[100000];
-	FILE *file = fopen(path, "rb");
-	assert_non_null(file);
-	size_t length = fread(page, 1, sizeof(page) - 1, file);
-	fclose(file);
-	page[length] = '\0';
-	return page;
-}
-
 static void the_page_lists_every_limit_with_its_default_and_its_most(void **state)
 {
-	const char *page = read_page(*state);
+	char *page = file_read(*state);
+	assert_non_null(page);
 	for (int i = 0; i < SVG_LIMIT_COUNT; i++) {
 		const struct svg_limit_row *row = svg_limit_row((enum svg_limit)i);
 		char wanted[128];
@@ -190,6 +166,7 @@ static void the_page_lists_every_limit_with_its_default_and_its_most(void **stat
 		if (!strstr(page, wanted))
 			fail_msg("the page has no row '%s'", wanted + 1);
 	}
+	free(page);
 }
 
 int main(int argc, char **argv)

@@ -1,24 +1,16 @@
 /* Packed drawings: gzip (RFC 1952), as SVG 2, 1.4 (SVG MIME type, file name extension) has it. */
 #include <stdlib.h>
 #include <string.h>
-#include <zlib.h>
 
 #include "base/text.h"
+#include "gzip.h"
 #include "helper.h"
 
-/* One gzip member (window 15, and 16 more for gzip: zlib's manual, deflateInit2). */
 static void pack(struct text *out, const char *bytes, size_t length)
 {
-	z_stream stream = {.next_in = (unsigned char *)(uintptr_t)bytes, .avail_in = (uInt)length};
-	assert_int_equal(deflateInit2(&stream, 9, Z_DEFLATED, 15 + 16, 8, Z_DEFAULT_STRATEGY),
-			 Z_OK);
-	size_t room = deflateBound(&stream, (uLong)length);
-	unsigned char *packed = malloc(room);
-	stream.next_out = packed;
-	stream.avail_out = (uInt)room;
-	assert_int_equal(deflate(&stream, Z_FINISH), Z_STREAM_END);
-	text_add(out, (const char *)packed, room - stream.avail_out);
-	deflateEnd(&stream);
+	size_t packed_length;
+	char *packed = gzip_pack(bytes, length, &packed_length);
+	text_add(out, packed, packed_length);
 	free(packed);
 }
 

@@ -49,24 +49,21 @@ static size_t shortest_whole(void)
 }
 
 /* From a block of its own, so that a sanitizer sees what is read past its end. */
-static void load_first(size_t length, struct svg_report *report, struct loaded *out)
+static struct loaded load_first(size_t length, struct svg_report *report)
 {
 	struct svg_options options = {.flatness_mm = 0.005, .report = report};
 	char *bytes = malloc(length ? length : 1);
 	assert_non_null(bytes);
 	memcpy(bytes, sample.bytes, length);
-	*out = (struct loaded){.arena = arena_create()};
-	out->notices.arena = out->arena;
-	out->result = svg_load_bytes(out->arena, bytes, length, "cut.svg", &options, &out->notices,
-				     &out->design);
+	struct loaded loaded = load_with_options(bytes, length, &options);
 	free(bytes);
+	return loaded;
 }
 
 static void is_refused(size_t length)
 {
 	struct svg_report report;
-	struct loaded loaded;
-	load_first(length, &report, &loaded);
+	struct loaded loaded = load_first(length, &report);
 	if (loaded.result == 0)
 		fail_msg("%s passes when cut off at byte %zu", sample.path, length);
 	assert_null(loaded.design);
@@ -88,8 +85,7 @@ static void a_drawing_cut_off_at_any_byte_is_refused_at_a_place(void **state)
 		is_refused(length);
 	for (size_t length = whole; length <= sample.length; length += sample.length - whole + 1) {
 		struct svg_report report;
-		struct loaded loaded;
-		load_first(length, &report, &loaded);
+		struct loaded loaded = load_first(length, &report);
 		assert_int_equal(loaded.result, 0);
 		assert_true(loaded.design->outline_count > 0);
 		unload(&loaded);

@@ -60,10 +60,7 @@ static void the_unit_that_the_job_names_counts_only_without_a_size(void **state)
 		ROOT_OPEN "width=\"60mm\" height=\"80mm\" viewBox=\"0 0 30 40\">" LINE "</svg>",
 	};
 	for (int i = 0; i < 2; i++) {
-		struct loaded loaded = {.arena = arena_create()};
-		loaded.notices.arena = loaded.arena;
-		svg_load_bytes(loaded.arena, TEXTS[i], strlen(TEXTS[i]), "a.svg", &options,
-			       &loaded.notices, &loaded.design);
+		struct loaded loaded = load_with_options(TEXTS[i], strlen(TEXTS[i]), &options);
 		assert_near(loaded.design->page_width_mm, i ? 60 : 30, 1e-9);
 		assert_vertex(&loaded, 0, 1, i ? 20 : 10, i ? 40 : 20);
 		unload(&loaded);
