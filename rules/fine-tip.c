@@ -41,7 +41,7 @@ static const double GONE_LEAST_MM = 0.2;
 static void suggest(struct cutlint_finding *finding, const struct options *options,
 		    const struct cutlint_tip *tip, double gone_mm)
 {
-	double drawn_mm = options->width_mm + tip->burn_mm;
+	double drawn_mm = cutlint_at_least(options->width_mm + tip->burn_mm, 0.01);
 	if (gone_mm >= GONE_LEAST_MM)
 		cutlint_suggest(finding,
 				"end it blunt, %.2f mm wide as drawn, or join it to the card; its "

@@ -225,7 +225,7 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 	cutlint_measured(finding, nearest->is_fold ? "from the fold" : "drawn", nearest->margin_mm,
 			 limit_mm, "mm");
 	cutlint_suggest(finding, "move it in by %.2f mm, or set it smaller",
-			wanted_mm - nearest->margin_mm);
+			cutlint_at_least(wanted_mm - nearest->margin_mm, 0.01));
 }
 
 static void judge(struct cutlint_check *check, const struct options *options,

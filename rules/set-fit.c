@@ -157,9 +157,11 @@ static void report_gap(struct cutlint_check *check, const struct options *option
 	cutlint_show_span(finding, gap->walls[0].at, gap->walls[1].at);
 	cutlint_relate(finding, cutlint_place_wall(design, &gap->walls[1]), "the other %s",
 		       set->one);
-	cutlint_suggest(
-		finding, "move them %.2f mm apart, or let them share one line that is burned once",
-		fmax(options->gap_error_mm, options->gap_warning_mm) + kerf_mm - gap->drawn_mm);
+	cutlint_suggest(finding,
+			"move them %.2f mm apart, or let them share one line that is burned once",
+			cutlint_at_least(fmax(options->gap_error_mm, options->gap_warning_mm) +
+						 kerf_mm - gap->drawn_mm,
+					 0.01));
 }
 
 /* From left to right; what begins farther right than any gap reaches is not looked at. */

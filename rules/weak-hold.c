@@ -38,12 +38,6 @@ static const double SLACK_MM = 0.001;
 /* So many further bridges are named. */
 enum { BRIDGES_MOST = 8 };
 
-/* What is printed with two decimals must not fall short of what is needed. */
-static double round_up(double mm)
-{
-	return ceil(100 * (mm - SLACK_MM)) / 100;
-}
-
 static struct cutlint_place place_of(const struct cutlint_check *check,
 				     const struct cutlint_neck *neck)
 {
@@ -178,8 +172,9 @@ static void report_sole(struct cutlint_check *check, const struct trees *trees, 
 		cutlint_suggest(finding,
 				"give it a second bridge at its far end, or draw this one at least "
 				"%.2f mm wide",
-				round_up(neck->reach_mm / options->reach_times + neck->drawn_mm -
-					 neck->width_mm));
+				cutlint_at_least(neck->reach_mm / options->reach_times +
+							 neck->drawn_mm - neck->width_mm,
+						 0.01));
 }
 
 /* What holds a part with several bridges, and what hangs on it. */
@@ -243,8 +238,9 @@ static void check_slim(struct cutlint_check *check, const struct options *option
 	cutlint_measured(finding, "load", hold->area_mm2, most_mm2, "mm²");
 	cutlint_measured(finding, "width", hold->width_mm, NAN, "mm");
 	relate_bridges(check, finding, part, hold->slimmest);
-	cutlint_suggest(finding, "draw its bridges %.2f mm wider together, or give it one more",
-			round_up(hold->area_mm2 / options->area_per_mm - hold->width_mm));
+	cutlint_suggest(
+		finding, "draw its bridges %.2f mm wider together, or give it one more",
+		cutlint_at_least(hold->area_mm2 / options->area_per_mm - hold->width_mm, 0.01));
 }
 
 /* Returns 0, or -1 where memory ran out. */
@@ -287,8 +283,8 @@ static void report_tongue(struct cutlint_check *check, const struct options *opt
 	cutlint_suggest(finding,
 			"join its end to the card, draw its root at least %.2f mm wider, or "
 			"shorten it by %.2f mm",
-			round_up(length_mm / options->tongue_times - root_mm),
-			round_up(length_mm - limit_mm));
+			cutlint_at_least(length_mm / options->tongue_times - root_mm, 0.01),
+			cutlint_at_least(length_mm - limit_mm, 0.01));
 }
 
 /* The page's edge has no outline. */

@@ -162,6 +162,34 @@ static void a_free_strip_drawn_as_wide_as_suggested_passes(void **state)
 	follow(*state, hair, 0.45, "[fine-tip]", "draw it at least ", false);
 }
 
+static void two_cards(char *out, size_t size, double mm)
+{
+	snprintf(out, size,
+		 "<rect id='outline-1' x='2' y='2' width='20' height='26' fill='none' "
+		 "stroke='black'/><rect id='outline-2' x='%.6f' y='2' width='20' height='26' "
+		 "fill='none' stroke='black'/>",
+		 22 + mm);
+}
+
+static void two_cards_moved_apart_as_suggested_pass(void **state)
+{
+	for (double mm = 0.3; mm < 1; mm += 0.137)
+		follow(*state, two_cards, mm, "[set-fit]", "move them ", true);
+}
+
+static void lettering(char *out, size_t size, double mm)
+{
+	snprintf(out, size, OUTLINE "<rect id='name' x='%.6f' y='12' width='20' height='6'/>",
+		 2 + mm);
+}
+
+static void lettering_moved_in_as_suggested_passes(void **state)
+{
+	scene_write(*state, "cutlint.job", "[lettering]\nbox = 40 mm x 10 mm\n");
+	for (double mm = 3.1; mm < 6; mm += 0.437)
+		follow(*state, lettering, mm, "[name-fit]", "move it in by ", true);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -173,6 +201,8 @@ int main(void)
 		SCENE(a_part_that_reaches_far_on_a_stem_as_wide_as_suggested_passes),
 		SCENE(a_tongue_whose_root_is_as_much_wider_as_suggested_passes),
 		SCENE(a_free_strip_drawn_as_wide_as_suggested_passes),
+		SCENE(two_cards_moved_apart_as_suggested_pass),
+		SCENE(lettering_moved_in_as_suggested_passes),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
