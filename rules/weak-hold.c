@@ -294,36 +294,78 @@ static bool is_slit(const struct cutlint_check *check, uint32_t outline)
 	       cutlint_outline_role(cutlint_check_design(check), outline) == CUTLINT_ROLE_SLIT;
 }
 
-/* Whether a strip is the rest of a tongue that a tip at its end stands for. */
-static bool has_tip(const struct cutlint_sheet *sheet, const struct cutlint_neck *strip)
+/* Where tips are, from left to right. */
+struct tips {
+	struct cutlint_xy *at;
+	uint32_t count;
+};
+
+static int by_x(const void *left, const void *right)
 {
-	for (uint32_t i = 0; i < sheet->tip_count; i++) {
-		const struct cutlint_tip *tip = &sheet->tips[i];
-		for (int k = 0; k < 2; k++) {
-			double away =
-				hypot(tip->at.x - strip->ends[k].x, tip->at.y - strip->ends[k].y);
-			if (away <= fmax(2, 3 * strip->drawn_mm))
-				return true;
-		}
+	const struct cutlint_xy *a = left, *b = right;
+	return (a->x > b->x) - (a->x < b->x);
+}
+
+/* Returns 0, or -1 where memory ran out. */
+static int sort_tips(const struct cutlint_sheet *sheet, struct tips *tips)
+{
+	tips->at = malloc(((size_t)sheet->tip_count + 1) * sizeof(*tips->at));
+	if (!tips->at)
+		return -1;
+	for (; tips->count < sheet->tip_count; tips->count++)
+		tips->at[tips->count] = sheet->tips[tips->count].at;
+	qsort(tips->at, tips->count, sizeof(*tips->at), by_x);
+	return 0;
+}
+
+static bool is_tip_near(const struct tips *tips, struct cutlint_xy at, double reach_mm)
+{
+	uint32_t low = 0, high = tips->count;
+	while (low < high) {
+		uint32_t middle = low + (high - low) / 2;
+		if (at.x - tips->at[middle].x > reach_mm)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	for (; low < tips->count && tips->at[low].x - at.x <= reach_mm; low++) {
+		if (hypot(tips->at[low].x - at.x, tips->at[low].y - at.y) <= reach_mm)
+			return true;
 	}
 	return false;
 }
 
-/* Tongues with parallel sides and a broad end. Between two slits they are a fringe, and meant. */
-static void check_strips(struct cutlint_check *check, const struct options *options)
+/* Whether a strip is the rest of a tongue that a tip at its end stands for. */
+static bool has_tip(const struct tips *tips, const struct cutlint_neck *strip)
+{
+	double reach_mm = fmax(2, 3 * strip->drawn_mm);
+	return is_tip_near(tips, strip->ends[0], reach_mm) ||
+	       is_tip_near(tips, strip->ends[1], reach_mm);
+}
+
+/*
+ * Tongues with parallel sides and a broad end. Between two slits they are a fringe, and meant.
+ * Returns 0, or -1 where memory ran out.
+ */
+static int check_strips(struct cutlint_check *check, const struct options *options)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	struct tips tips = {0};
+	if (sort_tips(sheet, &tips) != 0)
+		return -1;
 	for (uint32_t i = 0; i < sheet->neck_count; i++) {
 		const struct cutlint_neck *neck = &sheet->necks[i];
 		if (neck->kind != CUTLINT_NECK_STRIP ||
 		    neck->length_mm <= options->tongue_times * neck->width_mm ||
 		    (is_slit(check, neck->walls[0].outline) &&
 		     is_slit(check, neck->walls[1].outline)) ||
-		    has_tip(sheet, neck))
+		    has_tip(&tips, neck))
 			continue;
 		report_tongue(check, options, place_of(check, neck), neck->length_mm,
 			      neck->width_mm);
 	}
+	free(tips.at);
+	return 0;
 }
 
 /* A root is looked for where a tip has grown as wide as this, as drawn (mm). */
@@ -375,9 +417,8 @@ static void check_tips(struct cutlint_check *check, const struct options *option
 
 static enum cutlint_outcome check_holds(struct cutlint_check *check, const void *options)
 {
-	if (check_parts(check, options) != 0)
+	if (check_parts(check, options) != 0 || check_strips(check, options) != 0)
 		return cutlint_could_not_look(check, "out of memory");
-	check_strips(check, options);
 	check_tips(check, options);
 	return CUTLINT_LOOKED;
 }
