@@ -92,28 +92,6 @@ static struct reach reach_of(const struct cutlint_check *check, const struct let
 	return reach;
 }
 
-/* A card's two directions: `down` runs along its fold, `across` square to it. */
-struct frame {
-	struct cutlint_xy across, down;
-	bool folded;
-	double fold; /* where the fold lies across */
-};
-
-static struct frame frame_of(const struct cutlint_sheet *sheet, uint32_t card)
-{
-	struct frame frame = {.across = {1, 0}, .down = {0, 1}};
-	if (sheet->cards[card].fold == CUTLINT_NONE)
-		return frame;
-	const struct cutlint_fold *fold = &sheet->folds[sheet->cards[card].fold];
-	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
-	double length = hypot(x, y);
-	frame.down = (struct cutlint_xy){x / length, y / length};
-	frame.across = (struct cutlint_xy){-y / length, x / length};
-	frame.folded = true;
-	frame.fold = along(fold->from, frame.across);
-	return frame;
-}
-
 static struct reach card_reach(const struct cutlint_check *check, uint32_t number,
 			       struct cutlint_xy direction)
 {
@@ -139,6 +117,35 @@ static struct reach card_reach(const struct cutlint_check *check, uint32_t numbe
 	for (int i = 0; i < 4; i++)
 		widen(&reach, along(corners[i], direction), CUTLINT_NONE);
 	return reach;
+}
+
+/* A card's two directions: `down` runs along its fold, `across` square to it; and its reach. */
+struct frame {
+	struct cutlint_xy across, down;
+	bool folded;
+	double fold; /* where the fold lies across */
+	struct reach card_across, card_down;
+};
+
+static void turn_to_fold(const struct cutlint_fold *fold, struct frame *frame)
+{
+	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
+	double length = hypot(x, y);
+	frame->down = (struct cutlint_xy){x / length, y / length};
+	frame->across = (struct cutlint_xy){-y / length, x / length};
+	frame->folded = true;
+	frame->fold = along(fold->from, frame->across);
+}
+
+static struct frame frame_of(const struct cutlint_check *check, uint32_t card)
+{
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	struct frame frame = {.across = {1, 0}, .down = {0, 1}};
+	if (sheet->cards[card].fold != CUTLINT_NONE)
+		turn_to_fold(&sheet->folds[sheet->cards[card].fold], &frame);
+	frame.card_across = card_reach(check, card, frame.across);
+	frame.card_down = card_reach(check, card, frame.down);
+	return frame;
 }
 
 /* The lettering's width and height as it is read: the closed card's spine stands or lies. */
@@ -184,21 +191,18 @@ static void take_side(struct nearest *nearest, double margin_mm, uint32_t vertex
 		*nearest = (struct nearest){margin_mm, vertex, is_fold};
 }
 
-static struct nearest nearest_of(const struct cutlint_check *check,
-				 const struct lettering *lettering, const struct frame *frame,
-				 const struct reach *across, const struct reach *down)
+static struct nearest nearest_of(const struct frame *frame, const struct reach *across,
+				 const struct reach *down)
 {
-	struct reach card_across = card_reach(check, lettering->card, frame->across);
-	struct reach card_down = card_reach(check, lettering->card, frame->down);
 	struct nearest nearest = {INFINITY, CUTLINT_NONE, false};
 	bool before = frame->folded && (across->from + across->to) / 2 < frame->fold;
 	bool behind = frame->folded && !before;
-	double from = behind ? frame->fold : card_across.from;
-	double to = before ? frame->fold : card_across.to;
+	double from = behind ? frame->fold : frame->card_across.from;
+	double to = before ? frame->fold : frame->card_across.to;
 	take_side(&nearest, across->from - from, across->first, behind);
 	take_side(&nearest, to - across->to, across->last, before);
-	take_side(&nearest, down->from - card_down.from, down->first, false);
-	take_side(&nearest, card_down.to - down->to, down->last, false);
+	take_side(&nearest, down->from - frame->card_down.from, down->first, false);
+	take_side(&nearest, frame->card_down.to - down->to, down->last, false);
 	return nearest;
 }
 
@@ -229,21 +233,20 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 }
 
 static void judge(struct cutlint_check *check, const struct options *options,
-		  const struct lettering *lettering)
+		  const struct frame *frame, const struct lettering *lettering)
 {
 	const struct cutlint_job *job = cutlint_check_job(check);
-	struct frame frame = frame_of(cutlint_check_sheet(check), lettering->card);
-	struct reach across = reach_of(check, lettering, frame.across);
-	struct reach down = reach_of(check, lettering, frame.down);
+	struct reach across = reach_of(check, lettering, frame->across);
+	struct reach down = reach_of(check, lettering, frame->down);
 	double width_mm, height_mm;
-	size_of(job, &frame, across, down, &width_mm, &height_mm);
+	size_of(job, frame, across, down, &width_mm, &height_mm);
 	if (job->lettering_width_mm > 0) {
 		report_size(check, lettering, "wide", width_mm, job->lettering_width_mm,
 			    "set it smaller or closer, or on two lines");
 		report_size(check, lettering, "tall", height_mm, job->lettering_height_mm,
 			    "set it smaller");
 	}
-	struct nearest nearest = nearest_of(check, lettering, &frame, &across, &down);
+	struct nearest nearest = nearest_of(frame, &across, &down);
 	report_margin(check, options, &nearest);
 }
 
@@ -270,15 +273,6 @@ static void add_outline(const struct cutlint_check *check, struct pieces *pieces
 	pieces->items[pieces->count++] = (struct lettering){element, card, outline, outline};
 }
 
-static bool has_lettering(const struct pieces *pieces, uint32_t card)
-{
-	for (uint32_t i = 0; i < pieces->count; i++) {
-		if (pieces->items[i].card == card)
-			return true;
-	}
-	return false;
-}
-
 static void report_missing(struct cutlint_check *check, uint32_t number)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
@@ -291,6 +285,21 @@ static void report_missing(struct cutlint_check *check, uint32_t number)
 				 "[lettering] section names");
 }
 
+static void check_card(struct cutlint_check *check, const struct options *options,
+		       const struct pieces *pieces, uint32_t card)
+{
+	struct frame frame = frame_of(check, card);
+	bool any = false;
+	for (uint32_t i = 0; i < pieces->count; i++) {
+		if (pieces->items[i].card != card)
+			continue;
+		judge(check, options, &frame, &pieces->items[i]);
+		any = true;
+	}
+	if (!any && options->required)
+		report_missing(check, card);
+}
+
 static enum cutlint_outcome check_names(struct cutlint_check *check, const void *data)
 {
 	const struct options *options = data;
@@ -300,17 +309,13 @@ static enum cutlint_outcome check_names(struct cutlint_check *check, const void 
 		return CUTLINT_LOOKED;
 	pieces.items = calloc((size_t)design->outline_count + 1, sizeof(*pieces.items));
 	if (!pieces.items)
-		return cutlint_could_not_look(check, "memory ran out");
+		return cutlint_could_not_look(check, "out of memory");
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		if (is_lettering(design, i))
 			add_outline(check, &pieces, i);
 	}
-	for (uint32_t i = 0; i < pieces.count; i++)
-		judge(check, options, &pieces.items[i]);
-	for (uint32_t i = 0; options->required && i < cutlint_check_sheet(check)->card_count; i++) {
-		if (!has_lettering(&pieces, i))
-			report_missing(check, i);
-	}
+	for (uint32_t i = 0; i < cutlint_check_sheet(check)->card_count; i++)
+		check_card(check, options, &pieces, i);
 	free(pieces.items);
 	return CUTLINT_LOOKED;
 }

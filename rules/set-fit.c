@@ -315,7 +315,7 @@ static enum cutlint_outcome check_set(struct cutlint_check *check, const void *d
 	}
 	free(cards.edges);
 	free(insets.edges);
-	return whole ? CUTLINT_LOOKED : cutlint_could_not_look(check, "memory ran out");
+	return whole ? CUTLINT_LOOKED : cutlint_could_not_look(check, "out of memory");
 }
 
 CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
