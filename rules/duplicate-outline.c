@@ -83,9 +83,7 @@ static struct cutlint_place place_of(const struct cutlint_design *design,
 static void suggest(const struct cutlint_design *design, struct cutlint_finding *finding,
 		    const struct cutlint_overlap *overlap)
 {
-	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_FOLD;
-	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_FOLD;
-	if (first != second)
+	if (is_cut_score(design, overlap))
 		cutlint_suggest(finding,
 				"delete the cut along the fold, or the fold along the cut");
 	else if (overlap->whole[1])
@@ -97,21 +95,15 @@ static void suggest(const struct cutlint_design *design, struct cutlint_finding 
 					 "into one outline");
 }
 
-static bool has_role(const struct cutlint_design *design, const struct cutlint_overlap *overlap,
-		     int side, enum cutlint_role role)
-{
-	return cutlint_outline_role(design, overlap->outline[side]) == role;
-}
-
 /* An element that draws nothing but this copy can go. */
 static void offer_deletion(struct cutlint_check *check, struct cutlint_finding *finding,
 			   const struct cutlint_overlap *overlap)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_shape *shape = cutlint_outline_shape(design, overlap->outline[1]);
-	enum cutlint_role role = cutlint_outline_role(design, overlap->outline[1]);
-	if (!overlap->whole[1] || shape->placement || shape->outline_count != 1 ||
-	    !has_role(design, overlap, 0, role))
+	bool alike = cutlint_outline_role(design, overlap->outline[0]) ==
+		     cutlint_outline_role(design, overlap->outline[1]);
+	if (!overlap->whole[1] || shape->placement || shape->outline_count != 1 || !alike)
 		return;
 	struct cutlint_span span = cutlint_element_span(check, shape->element);
 	if (span.length)
@@ -188,9 +180,9 @@ static int compare_stretches(const void *left, const void *right)
 static int dash_side(const struct cutlint_check *check, const struct cutlint_overlap *overlap)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	bool first = cutlint_outline_role(design, overlap->outline[0]) == CUTLINT_ROLE_FOLD;
-	bool second = cutlint_outline_role(design, overlap->outline[1]) == CUTLINT_ROLE_FOLD;
-	return first == second ? -1 : first ? 0 : 1;
+	if (!is_cut_score(design, overlap))
+		return -1;
+	return is_fold(design, overlap->outline[0]) ? 0 : 1;
 }
 
 /* The stretches of dashes on cuts, grouped by fold and shape. */
