@@ -63,10 +63,16 @@ static double most_short(const struct options *options, const struct cutlint_fol
 	return fmax(options->short_warning_mm, dash_gap(fold));
 }
 
+/* An end of a fold. */
+struct end {
+	struct cutlint_xy at, other; /* it, and the fold's other end */
+	struct cutlint_stop stop;
+};
+
 /* A fold with where its two ends stop. */
 struct stopped {
 	const struct cutlint_fold *fold;
-	struct cutlint_stop from, to;
+	struct end from, to;
 };
 
 static void check_ends(struct cutlint_check *check, const struct options *options,
@@ -76,7 +82,7 @@ static void check_ends(struct cutlint_check *check, const struct options *option
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	const struct cutlint_fold *fold = stopped->fold;
 	double allowed_mm = most_short(options, fold);
-	struct cutlint_stop from = stopped->from, to = stopped->to;
+	struct cutlint_stop from = stopped->from.stop, to = stopped->to.stop;
 	struct cutlint_stop worst = from.short_mm >= to.short_mm ? from : to;
 	double other_mm = fmin(from.short_mm, to.short_mm);
 	if (worst.short_mm <= allowed_mm + SLACK_MM)
@@ -238,13 +244,6 @@ static bool is_inner_cut(const struct cutlint_check *check, uint32_t outline, ui
 	       cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline) == card;
 }
 
-static double distance_to(const struct cutlint_design *design, uint32_t outline,
-			  struct cutlint_xy at)
-{
-	struct cutlint_wall wall;
-	return cutlint_segment_distance(design, outline, at, at, &wall);
-}
-
 /* The place of a fold that is nearest to another place. */
 static struct cutlint_xy foot_on_fold(const struct cutlint_fold *fold, struct cutlint_xy at)
 {
@@ -302,63 +301,65 @@ static double reach_of(const struct cutlint_check *check, const struct options *
 	       cutlint_check_job(check)->kerf_mm / 2 - SLACK_MM;
 }
 
-/* Whether a fold's end lies on a cut, or stops so little before it that this is what is wrong. */
-static bool ends_at(const struct cutlint_check *check, const struct options *options,
-		    const struct stopped *stopped, bool last, uint32_t outline)
+/*
+ * Whether the cut at which a fold ends lies between that end and a place, as of the two slits of a
+ * narrow pop-up: seen from a bit further in, since the end lies on the first of them.
+ */
+static bool is_before(const struct cutlint_design *design, const struct end *end, double short_mm,
+		      struct cutlint_xy place)
 {
-	struct cutlint_stop stop = last ? stopped->to : stopped->from;
-	struct cutlint_xy at = last ? stopped->fold->to : stopped->fold->from;
-	if (stop.cut == outline && stop.short_mm <= reach_of(check, options))
-		return true;
-	return distance_to(cutlint_check_design(check), outline, at) <=
-	       most_short(options, stopped->fold) + SLACK_MM;
+	struct cutlint_wall between;
+	double x = end->other.x - end->at.x, y = end->other.y - end->at.y;
+	double share = fmin(2 * short_mm / hypot(x, y), 0.5);
+	struct cutlint_xy in = {end->at.x + share * x, end->at.y + share * y};
+	return cutlint_segment_distance(design, end->stop.cut, in, place, &between) <= 0;
 }
 
 /*
- * Whether the cut at which a fold ends lies between that end and another cut, as of the two slits
- * of a narrow pop-up: seen from a bit further in, since the end lies on the first of them.
+ * Whether a fold's end lies on a cut, or stops so little before it that this is what is wrong, or
+ * so on another cut before it.
  */
-static bool is_behind(const struct cutlint_check *check, const struct options *options,
-		      const struct stopped *stopped, bool last, uint32_t outline)
+static bool ends_at(const struct cutlint_check *check, const struct options *options,
+		    const struct stopped *stopped, const struct end *end, uint32_t outline)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
-	struct cutlint_stop stop = last ? stopped->to : stopped->from;
-	struct cutlint_xy at = last ? stopped->fold->to : stopped->fold->from;
-	struct cutlint_xy other = last ? stopped->fold->from : stopped->fold->to;
 	double reach_mm = reach_of(check, options);
-	struct cutlint_wall wall, between;
-	if (stop.cut == CUTLINT_NONE || stop.cut == outline || stop.short_mm > reach_mm ||
-	    cutlint_segment_distance(design, outline, at, at, &wall) > reach_mm)
-		return false;
-	double length = hypot(other.x - at.x, other.y - at.y);
-	double share = fmin(2 * (most_short(options, stopped->fold) + SLACK_MM) / length, 0.5);
-	struct cutlint_xy in = {at.x + share * (other.x - at.x), at.y + share * (other.y - at.y)};
-	return cutlint_segment_distance(design, stop.cut, in, wall.at, &between) <= 0;
+	double short_mm = most_short(options, stopped->fold) + SLACK_MM;
+	bool stops = end->stop.cut != CUTLINT_NONE && end->stop.short_mm <= reach_mm;
+	if (stops && end->stop.cut == outline)
+		return true;
+	struct cutlint_wall wall;
+	double distance = cutlint_segment_distance(design, outline, end->at, end->at, &wall);
+	return distance <= short_mm ||
+	       (stops && distance <= reach_mm && is_before(design, end, short_mm, wall.at));
 }
 
 /*
- * How near a cut comes to a fold. Where the fold ends at the cut, or at one before it, the cut is
- * looked at only from a bit further in, twice the clearance or half the fold; a cut that leaves the
- * fold by at least 30 degrees is by then half as far off. Infinite where it is.
+ * How near a cut comes to a fold; infinite where it keeps clear. Where the fold ends at the cut, or
+ * at one before it, the cut is looked at only from a bit further in, twice the clearance or half
+ * the fold; a cut that leaves the fold by at least 30 degrees is by then half as far off.
  */
 static double distance_from_fold(const struct cutlint_check *check, const struct options *options,
 				 const struct stopped *stopped, uint32_t outline,
 				 struct cutlint_wall *wall)
 {
+	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_fold *fold = stopped->fold;
 	double reach_mm = reach_of(check, options);
-	bool at_from = ends_at(check, options, stopped, false, outline) ||
-		       is_behind(check, options, stopped, false, outline);
-	bool at_to = ends_at(check, options, stopped, true, outline) ||
-		     is_behind(check, options, stopped, true, outline);
+	double whole_mm = cutlint_segment_distance(design, outline, fold->from, fold->to, wall);
+	if (whole_mm > 0 && whole_mm >= reach_mm)
+		return INFINITY;
+	bool at_from = ends_at(check, options, stopped, &stopped->from, outline);
+	bool at_to = ends_at(check, options, stopped, &stopped->to, outline);
+	if (!at_from && !at_to)
+		return whole_mm;
 	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
 	double length = hypot(x, y), in_mm = fmin(2 * reach_mm, length / 2);
 	double low = at_from ? in_mm / length : 0, high = at_to ? 1 - in_mm / length : 1;
 	struct cutlint_xy from = {fold->from.x + low * x, fold->from.y + low * y};
 	struct cutlint_xy to = {fold->from.x + high * x, fold->from.y + high * y};
-	double distance =
-		cutlint_segment_distance(cutlint_check_design(check), outline, from, to, wall);
-	return (at_from || at_to) && distance >= fmin(reach_mm, in_mm / 2) ? INFINITY : distance;
+	double distance = cutlint_segment_distance(design, outline, from, to, wall);
+	return distance >= fmin(reach_mm, in_mm / 2) ? INFINITY : distance;
 }
 
 /* The nearest place of a shape's cuts to the fold; says whether the shape has any there. */
@@ -415,10 +416,11 @@ static void check_cuts(struct cutlint_check *check, const struct options *option
 static void check_fold(struct cutlint_check *check, const struct options *options,
 		       const struct cutlint_fold *fold)
 {
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	if (fold->card == CUTLINT_NONE) {
 		struct cutlint_finding *finding = cutlint_report(
-			check, CUTLINT_WARNING,
-			cutlint_place_outline(cutlint_check_design(check), fold->outline),
+			check, CUTLINT_WARNING, cutlint_place_outline(design, fold->outline),
 			"fold lies on no card");
 		cutlint_suggest(finding, "move it on to the card, or give the card's edge the role "
 					 "outline or blank");
@@ -426,11 +428,10 @@ static void check_fold(struct cutlint_check *check, const struct options *option
 	}
 	double on_mm = most_short(options, fold) + SLACK_MM;
 	const struct stopped stopped = {
-		fold,
-		cutlint_fold_stop(cutlint_check_design(check), cutlint_check_sheet(check), fold,
-				  false, on_mm),
-		cutlint_fold_stop(cutlint_check_design(check), cutlint_check_sheet(check), fold,
-				  true, on_mm),
+		.fold = fold,
+		.from = {fold->from, fold->to,
+			 cutlint_fold_stop(design, sheet, fold, false, on_mm)},
+		.to = {fold->to, fold->from, cutlint_fold_stop(design, sheet, fold, true, on_mm)},
 	};
 	check_ends(check, options, &stopped);
 	check_centre(check, options, fold);
