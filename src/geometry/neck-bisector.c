@@ -13,12 +13,8 @@ struct neck_shape neck_shape(const struct neck_walls *walls, neck_feature featur
 	shape.at = neck_place(walls, geo_half_edge_from(arrangement, half), origin);
 	if (shape.corner)
 		return shape;
-	struct geo_vector to = neck_place(walls, geo_half_edge_to(arrangement, half), origin);
-	struct geo_vector run = neck_minus(to, shape.at);
-	shape.length = sqrt(neck_dot(run, run));
-	shape.along = (struct geo_vector){run.x / shape.length, run.y / shape.length};
-	shape.normal = (struct geo_vector){-shape.along.y, shape.along.x};
-	return shape;
+	return neck_edge_shape(shape.at,
+			       neck_place(walls, geo_half_edge_to(arrangement, half), origin));
 }
 
 /* Turns a vector from the right wall to the left one into the direction of the walk. */

@@ -9,6 +9,8 @@
 #ifndef GEOMETRY_NECK_BISECTOR_H
 #define GEOMETRY_NECK_BISECTOR_H
 
+#include <math.h>
+
 #include "geometry/neck-walls.h"
 
 /* A feature seen from a local origin. */
@@ -35,6 +37,16 @@ struct neck_bisector {
 struct neck_polynomial {
 	double c[3];
 };
+
+/* Of an edge by its ends. */
+static inline struct neck_shape neck_edge_shape(struct geo_vector from, struct geo_vector to)
+{
+	struct geo_vector run = neck_minus(to, from);
+	double length = sqrt(neck_dot(run, run));
+	struct geo_vector along = {run.x / length, run.y / length};
+	return (struct neck_shape){
+		.at = from, .along = along, .normal = {-along.y, along.x}, .length = length};
+}
 
 struct neck_shape neck_shape(const struct neck_walls *walls, neck_feature feature,
 			     struct cutlint_point origin);

@@ -30,11 +30,8 @@ uint64_t neck_facing_between(struct geo_vector from, struct geo_vector to)
 /* The directions in which a half-edge and the corner at its start are faced. */
 static uint64_t facing(const struct neck_walls *walls, uint32_t half)
 {
-	const struct geo_arrangement *arrangement = walls->arrangement;
-	struct cutlint_point at = arrangement->nodes[geo_half_edge_from(arrangement, half)];
-	uint32_t before = geo_half_edge_from(arrangement, walls->previous[half]);
-	struct geo_vector back = neck_place(walls, before, at);
-	struct geo_vector on = neck_place(walls, geo_half_edge_to(arrangement, half), at);
+	struct geo_vector back, on;
+	neck_ways(walls, half, &back, &on);
 	struct geo_vector edge = {on.y, -on.x};
 	if (neck_cross(on, back) > 0)
 		return neck_facing_between(edge, edge);

@@ -12,7 +12,6 @@
 #define SHORT 2
 
 /* How much wider than a stretch its surroundings are. Measured: 1.5 to 2.5 are alike. */
-
 #define WIDER 2
 
 /* The chord of a stretch, and by how much its disks reach beyond it. */
@@ -29,12 +28,10 @@ struct sight {
 
 static struct neck_near near_of(const struct sight *sight, const uint8_t sides[2])
 {
-	struct geo_vector run = neck_minus(sight->to, sight->from);
-	double length = sqrt(neck_dot(run, run));
-	struct geo_vector along = {run.x / length, run.y / length};
-	struct neck_shape shape = {
-		.at = sight->from, .along = along, .normal = {-along.y, along.x}, .length = length};
-	return (struct neck_near){2 * sight->edge, {sides[0], sides[1]}, shape, sight->to};
+	return (struct neck_near){2 * sight->edge,
+				  {sides[0], sides[1]},
+				  neck_edge_shape(sight->from, sight->to),
+				  sight->to};
 }
 
 /* Adds an edge, if one of its sides counts. */

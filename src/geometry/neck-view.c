@@ -237,13 +237,11 @@ static struct geo_cone cone_of(const struct neck_view *view)
 void neck_view_begin(struct neck_view *view, uint32_t half)
 {
 	const struct geo_arrangement *arrangement = view->walls->arrangement;
-	uint32_t before = geo_half_edge_from(arrangement, view->walls->previous[half]);
 	view->corner = half;
 	view->part = 0;
 	view->face = arrangement->face[half];
 	view->at = arrangement->nodes[geo_half_edge_from(arrangement, half)];
-	view->back = neck_place(view->walls, before, view->at);
-	view->on = neck_place(view->walls, geo_half_edge_to(arrangement, half), view->at);
+	neck_ways(view->walls, half, &view->back, &view->on);
 }
 
 /* Where something is known to bound the search, it only needs cells that may hold candidates. */

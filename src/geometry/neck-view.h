@@ -15,7 +15,7 @@ struct neck_view {
 	const struct geo_neck_search *search;
 	struct neck_candidates *out;
 	uint32_t corner; /* the half-edge at whose start we stand */
-	uint32_t node, face;
+	uint32_t face;
 	struct cutlint_point at;
 	struct geo_vector back, on;  /* along the edges that meet in the corner */
 	struct geo_vector low, high; /* directions: the part's sides, clockwise first */

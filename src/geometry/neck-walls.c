@@ -69,9 +69,8 @@ void neck_walls_finish(struct neck_walls *walls)
 	*walls = (struct neck_walls){0};
 }
 
-/* The two ways from a corner along its edges, back and on. */
-static void ways(const struct neck_walls *walls, uint32_t half, struct geo_vector *back,
-		 struct geo_vector *on)
+void neck_ways(const struct neck_walls *walls, uint32_t half, struct geo_vector *back,
+	       struct geo_vector *on)
 {
 	const struct geo_arrangement *arrangement = walls->arrangement;
 	struct cutlint_point at = arrangement->nodes[geo_half_edge_from(arrangement, half)];
@@ -82,14 +81,14 @@ static void ways(const struct neck_walls *walls, uint32_t half, struct geo_vecto
 bool neck_convex(const struct neck_walls *walls, uint32_t half)
 {
 	struct geo_vector back, on;
-	ways(walls, half, &back, &on);
+	neck_ways(walls, half, &back, &on);
 	return neck_cross(on, back) > 0;
 }
 
 bool neck_faces(const struct neck_walls *walls, uint32_t half, struct geo_vector direction)
 {
 	struct geo_vector back, on;
-	ways(walls, half, &back, &on);
+	neck_ways(walls, half, &back, &on);
 	return neck_cross(on, back) <= 0 &&
 	       (neck_cross(on, direction) >= 0 || neck_cross(back, direction) <= 0);
 }
@@ -97,7 +96,7 @@ bool neck_faces(const struct neck_walls *walls, uint32_t half, struct geo_vector
 bool neck_in_cone(const struct neck_walls *walls, uint32_t half, struct geo_vector direction)
 {
 	struct geo_vector back, on;
-	ways(walls, half, &back, &on);
+	neck_ways(walls, half, &back, &on);
 	return neck_faces(walls, half, direction) && !neck_leans(direction, back) &&
 	       !neck_leans(direction, on);
 }

@@ -68,6 +68,10 @@ static inline struct geo_vector neck_place(const struct neck_walls *walls, uint3
 	return neck_from(walls->arrangement->nodes[node], origin);
 }
 
+/* The ways along the edges that meet in the corner at the start of a half-edge, back and on. */
+void neck_ways(const struct neck_walls *walls, uint32_t half, struct geo_vector *back,
+	       struct geo_vector *on);
+
 /* Whether the corner at the start of a half-edge is convex: less than half a turn of material. */
 bool neck_convex(const struct neck_walls *walls, uint32_t half);
 
