@@ -113,9 +113,8 @@ static struct cutlint_sheet *build_sheet(struct arena *arena, const struct setup
 					 struct check_result *result)
 {
 	uint32_t needs = setup->needs | (options->pictured ? PICTURE_NEEDS : 0);
-	return sheet_build_pictured(arena, design, &setup->job->facts, needs, setup->neck_limit_mm,
-				    setup->hole_limit_mm,
-				    options->pictured ? &result->picture : NULL);
+	return sheet_build(arena, design, &setup->job->facts, needs, setup->neck_limit_mm,
+			   setup->hole_limit_mm, options->pictured ? &result->picture : NULL);
 }
 
 static void run_rules(struct arena *arena, const struct setup *setup,

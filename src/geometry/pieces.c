@@ -108,8 +108,8 @@ static int cut(struct geo_pieces *out, struct geo_loops *loops, const struct geo
 	return status;
 }
 
-int geo_pieces_cut_traced(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
-			  const bool *chosen, struct geo_pieces *out, struct geo_rings *rings)
+int geo_pieces_cut(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
+		   const bool *chosen, struct geo_pieces *out, struct geo_rings *rings)
 {
 	struct geo_cuts cuts = {0};
 	struct geo_loops loops = {0};
@@ -125,12 +125,6 @@ int geo_pieces_cut_traced(const struct geo_arrangement *arrangement, const struc
 	if (status)
 		geo_pieces_finish(out);
 	return status;
-}
-
-int geo_pieces_cut(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
-		   const bool *chosen, struct geo_pieces *out)
-{
-	return geo_pieces_cut_traced(arrangement, necks, chosen, out, NULL);
 }
 
 void geo_pieces_finish(struct geo_pieces *pieces)

@@ -25,12 +25,13 @@ struct geo_pieces {
 	uint32_t count;
 };
 
-/* `chosen[n]`: whether neck n cuts (strips and contacts never do). 0, or -1 without memory. */
+/*
+ * `chosen[n]`: whether neck n cuts (strips and contacts never do). `rings` takes the boundaries of
+ * the pieces, to be finished in either case; NULL where they are not wanted. 0, or -1 without
+ * memory.
+ */
 int geo_pieces_cut(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
-		   const bool *chosen, struct geo_pieces *out);
-/* The same, and the pieces' boundaries: call geo_rings_finish in either case. NULL: not wanted. */
-int geo_pieces_cut_traced(const struct geo_arrangement *arrangement, const struct geo_necks *necks,
-			  const bool *chosen, struct geo_pieces *out, struct geo_rings *rings);
+		   const bool *chosen, struct geo_pieces *out, struct geo_rings *rings);
 void geo_pieces_finish(struct geo_pieces *pieces);
 
 #endif

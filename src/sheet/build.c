@@ -49,7 +49,7 @@ static int find_cards(struct sheet_work *work)
 }
 
 static int use_arrangement(struct sheet_work *work, const struct burn *burn,
-			   const struct geo_arrangement *arrangement, uint32_t needs)
+			   const struct geo_arrangement *arrangement)
 {
 	struct intent intent;
 	struct face_sets openings;
@@ -57,15 +57,15 @@ static int use_arrangement(struct sheet_work *work, const struct burn *burn,
 	    intent_burn_away(work, arrangement, &intent) != 0 ||
 	    opening_find(work, arrangement, &intent, &openings) != 0)
 		return -1;
-	if ((needs & CUTLINT_NEEDS_HOLES) &&
+	if ((work->needs & CUTLINT_NEEDS_HOLES) &&
 	    opening_measure(work, burn, arrangement, &intent, &openings) != 0)
 		return -1;
-	if (needs & CUTLINT_NEEDS_NECKS)
+	if (work->needs & CUTLINT_NEEDS_NECKS)
 		return part_find(work, burn, arrangement, &intent, &openings);
 	return 0;
 }
 
-static int divide(struct sheet_work *work, uint32_t needs)
+static int divide(struct sheet_work *work)
 {
 	struct burn burn;
 	if (burn_collect(work, &burn) != 0)
@@ -73,14 +73,15 @@ static int divide(struct sheet_work *work, uint32_t needs)
 	struct geo_arrangement *arrangement = geo_arrangement_create(&burn.lines);
 	if (!arrangement)
 		return -1;
-	int status = use_arrangement(work, &burn, arrangement, needs);
+	int status = use_arrangement(work, &burn, arrangement);
 	geo_arrangement_destroy(arrangement);
 	return status;
 }
 
 /* Overlaps come first whatever is needed: lines drawn twice must not look like loops or parts. */
-static int build(struct sheet_work *work, uint32_t needs)
+static int build(struct sheet_work *work)
 {
+	const uint32_t needs = work->needs;
 	const uint32_t dividing = CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES;
 	if (prepare(work) != 0)
 		return -1;
@@ -89,17 +90,17 @@ static int build(struct sheet_work *work, uint32_t needs)
 		return -1;
 	if ((needs & (CUTLINT_NEEDS_CARDS | dividing)) && find_cards(work) != 0)
 		return -1;
-	if ((needs & dividing) && divide(work, needs) != 0)
+	if ((needs & dividing) && divide(work) != 0)
 		return -1;
 	if ((needs & CUTLINT_NEEDS_ENDS) && sheet_find_ends(work) != 0)
 		return -1;
 	return 0;
 }
 
-struct cutlint_sheet *sheet_build_pictured(struct arena *arena, const struct cutlint_design *design,
-					   const struct cutlint_job *job, uint32_t needs,
-					   double neck_limit_mm, double hole_limit_mm,
-					   struct sheet_picture *picture)
+struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
+				  const struct cutlint_job *job, uint32_t needs,
+				  double neck_limit_mm, double hole_limit_mm,
+				  struct sheet_picture *picture)
 {
 	struct sheet_work work = {.arena = arena,
 				  .scratch = arena_create(),
@@ -109,14 +110,7 @@ struct cutlint_sheet *sheet_build_pictured(struct arena *arena, const struct cut
 				  .limit_mm = fmax(job->scan_mm, neck_limit_mm),
 				  .hole_limit_mm = hole_limit_mm,
 				  .picture = picture};
-	int status = work.scratch ? build(&work, needs) : -1;
+	int status = work.scratch ? build(&work) : -1;
 	arena_destroy(work.scratch);
 	return status == 0 ? work.sheet : NULL;
-}
-
-struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
-				  const struct cutlint_job *job, uint32_t needs,
-				  double neck_limit_mm, double hole_limit_mm)
-{
-	return sheet_build_pictured(arena, design, job, needs, neck_limit_mm, hole_limit_mm, NULL);
 }

@@ -248,8 +248,8 @@ static int measure_all(struct sheet_work *work, struct measure *measure,
 			     is_corner(measure, &out->items[i].neck);
 		chosen[i] = found->items[i].kind == GEO_NECK;
 	}
-	if (geo_pieces_cut_traced(measure->arrangement, found, chosen, &out->pieces,
-				  work->picture ? &out->rings : NULL) != 0)
+	if (geo_pieces_cut(measure->arrangement, found, chosen, &out->pieces,
+			   work->picture ? &out->rings : NULL) != 0)
 		return -1;
 	for (uint32_t i = 0; i < found->count; i++) {
 		set_pieces(&out->pieces, i, &found->items[i], chosen[i], &out->items[i]);

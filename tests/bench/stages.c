@@ -54,7 +54,7 @@ static double build(const struct cutlint_design *design, const struct cutlint_jo
 {
 	struct arena *arena = arena_create();
 	double start = seconds();
-	bool built = arena && sheet_build(arena, design, facts, needs, 0, HOLE_LIMIT_MM);
+	bool built = arena && sheet_build(arena, design, facts, needs, 0, HOLE_LIMIT_MM, NULL);
 	double spent = seconds() - start;
 	arena_destroy(arena);
 	return built ? spent : -1;

@@ -104,7 +104,8 @@ static inline void cut(struct random *random)
 	}
 	struct geo_necks necks = {drawing.necks, drawing.neck_count};
 	assert_int_equal(
-		geo_pieces_cut(drawing.arrangement, &necks, drawing.chosen, &drawing.pieces), 0);
+		geo_pieces_cut(drawing.arrangement, &necks, drawing.chosen, &drawing.pieces, NULL),
+		0);
 }
 
 static inline void end(void)

@@ -104,7 +104,7 @@ static void strips_and_contacts_do_not_cut(void **state)
 	for (int kind = GEO_STRIP; kind <= GEO_CONTACT; kind++) {
 		drawing.necks[0].kind = (enum geo_neck_kind)kind;
 		assert_int_equal(geo_pieces_cut(drawing.arrangement, &necks, drawing.chosen,
-						&drawing.pieces),
+						&drawing.pieces, NULL),
 				 0);
 		assert_int_equal(with_area(10000), 1);
 		geo_pieces_finish(&drawing.pieces);
