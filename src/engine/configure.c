@@ -247,19 +247,10 @@ int configure(struct arena *arena, const struct registry *registry, const struct
 	return notices->fatal_count > before ? -1 : 0;
 }
 
-static const struct job_entry *severity_entry(const struct job_section *section)
-{
-	for (uint32_t i = 0; i < section->entry_count; i++) {
-		if (strcmp(section->entries[i].key, SEVERITY_KEY) == 0)
-			return &section->entries[i];
-	}
-	return NULL;
-}
-
 static struct setup_stretch stretch_of(const struct job *job, uint32_t number)
 {
 	const struct job_stretch *stretch = &job->stretches[number];
-	const struct job_entry *severity = severity_entry(stretch->section);
+	const struct job_entry *severity = job_find_entry(stretch->section, SEVERITY_KEY);
 	struct setup_stretch out = {
 		.number = number,
 		.silence = {.rule = stretch->rule, .reason = stretch->reason},

@@ -166,11 +166,7 @@ static const struct job_section *find_section(const struct job *job, const char 
 
 static const struct job_entry *find_key(const struct job_section *section, const char *key)
 {
-	for (uint32_t i = 0; section && key && i < section->entry_count; i++) {
-		if (strcmp(section->entries[i].key, key) == 0)
-			return &section->entries[i];
-	}
-	return NULL;
+	return section && key ? job_find_entry(section, key) : NULL;
 }
 
 const struct job_entry *place_find_entry(const struct job *job, const char *section,

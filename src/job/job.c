@@ -101,6 +101,15 @@ void job_finish(struct job *job)
 	job_lettering_finish(job);
 }
 
+const struct job_entry *job_find_entry(const struct job_section *section, const char *key)
+{
+	for (uint32_t i = 0; i < section->entry_count; i++) {
+		if (strcmp(section->entries[i].key, key) == 0)
+			return &section->entries[i];
+	}
+	return NULL;
+}
+
 const struct job_section *job_rule_section(const struct job *job, const char *rule)
 {
 	for (uint32_t i = 0; i < job->section_count; i++) {

@@ -78,6 +78,9 @@ const char *job_find(struct arena *arena, const char *design_path);
 int job_stretch_takes(const struct job *job, const struct job_stretch *stretch, const char *drawing,
 		      struct notices *notices, bool *takes);
 
+/* The entry with a key, NULL without one. */
+const struct job_entry *job_find_entry(const struct job_section *section, const char *key);
+
 /* The section `[rule NAME]`, NULL without one. */
 const struct job_section *job_rule_section(const struct job *job, const char *rule);
 

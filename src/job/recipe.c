@@ -62,15 +62,6 @@ static void read_entry(struct reading *reading, const struct job_entry *entry,
 	}
 }
 
-static bool has_key(const struct job_section *section, const char *key)
-{
-	for (uint32_t i = 0; i < section->entry_count; i++) {
-		if (strcmp(section->entries[i].key, key) == 0)
-			return true;
-	}
-	return false;
-}
-
 void job_read_recipe(struct reading *reading, const struct job_section *section)
 {
 	struct cutlint_recipe *recipe = find_recipe(reading, section);
@@ -82,7 +73,7 @@ void job_read_recipe(struct reading *reading, const struct job_section *section)
 
 	/* Without these two nothing can be told from a recipe; a guess would be silent. */
 	for (size_t i = 0; i < 2; i++) {
-		if (!has_key(section, KEYS[i]))
+		if (!job_find_entry(section, KEYS[i]))
 			job_mistake(reading, section->byte, section->length,
 				    "[recipe %s] has no %s", section->name, KEYS[i]);
 	}

@@ -7,15 +7,6 @@
 #include "job/pattern.h"
 #include "job/word.h"
 
-static const struct job_entry *find_entry(const struct job_section *section, const char *key)
-{
-	for (uint32_t i = 0; i < section->entry_count; i++) {
-		if (strcmp(section->entries[i].key, key) == 0)
-			return &section->entries[i];
-	}
-	return NULL;
-}
-
 /* Room for one more; there are never more than sections. NULL where memory ran out. */
 static struct job_stretch *room(struct reading *reading)
 {
@@ -45,8 +36,8 @@ static void keep(struct reading *reading, const struct job_section *section, siz
 
 static void read_stretch(struct reading *reading, const struct job_section *section, size_t length)
 {
-	const struct job_entry *files = find_entry(section, JOB_FILES_KEY);
-	const struct job_entry *reason = find_entry(section, JOB_REASON_KEY);
+	const struct job_entry *files = job_find_entry(section, JOB_FILES_KEY);
+	const struct job_entry *reason = job_find_entry(section, JOB_REASON_KEY);
 	if (!files)
 		job_mistake(
 			reading, section->byte, section->length,
@@ -66,7 +57,7 @@ static void read_plain(struct reading *reading, const struct job_section *sectio
 {
 	static const char *const KEYS[] = {JOB_FILES_KEY, JOB_REASON_KEY};
 	for (size_t i = 0; i < sizeof(KEYS) / sizeof(KEYS[0]); i++) {
-		const struct job_entry *entry = find_entry(section, KEYS[i]);
+		const struct job_entry *entry = job_find_entry(section, KEYS[i]);
 		if (entry)
 			job_mistake(reading, entry->key_byte, entry->key_length,
 				    "key '%s' belongs in a section with a label: [rule %s LABEL]",
