@@ -4,6 +4,7 @@
 #include "cli/command.h"
 #include "cli/session.h"
 #include "engine/option.h"
+#include "job/job.h"
 #include "job/starter.h"
 
 /* Settings of the smallest and the largest machine for card that the recipes are meant for. */
@@ -50,21 +51,14 @@ static int take_figure(const char *option, enum value_kind kind, double least, d
 
 static int take_spine(struct starter *starter)
 {
-	static const char *const WORDS[] = {[CUTLINT_SPINE_LEFT] = "left",
-					    [CUTLINT_SPINE_RIGHT] = "right",
-					    [CUTLINT_SPINE_TOP] = "top",
-					    [CUTLINT_SPINE_BOTTOM] = "bottom",
-					    NULL};
-	int word = option_word("--spine", optarg, WORDS);
+	int word = option_word("--spine", optarg, job_spine_words);
 	starter->spine = (enum cutlint_spine)(word < 0 ? 0 : word);
 	return word < 0 ? -1 : 0;
 }
 
 static int take_side(struct starter *starter)
 {
-	static const char *const WORDS[] = {
-		[CUTLINT_SIDE_FRONT] = "front", [CUTLINT_SIDE_BACK] = "back", NULL};
-	int word = option_word("--cut-from", optarg, WORDS);
+	int word = option_word("--cut-from", optarg, job_side_words);
 	starter->side = (enum cutlint_side)(word < 0 ? 0 : word);
 	return word < 0 ? -1 : 0;
 }

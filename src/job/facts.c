@@ -103,29 +103,34 @@ static bool read_word(struct reading *reading, const struct job_entry *entry,
 	return false;
 }
 
+const char *const job_side_words[] = {
+	[CUTLINT_SIDE_FRONT] = "front", [CUTLINT_SIDE_BACK] = "back", NULL};
+
 static void read_side(struct reading *reading, const struct job_entry *entry,
 		      const struct fact *fact)
 {
-	static const char *const WORDS[] = {"front", "back"};
 	struct cutlint_job *facts = &reading->job->facts;
 	size_t word;
 	(void)fact;
-	if (read_word(reading, entry, WORDS, 2, &word))
-		facts->side = word == 0 ? CUTLINT_SIDE_FRONT : CUTLINT_SIDE_BACK;
+	if (read_word(reading, entry, job_side_words, 2, &word))
+		facts->side = (enum cutlint_side)word;
 	facts->side_given = true;
 }
+
+const char *const job_spine_words[] = {[CUTLINT_SPINE_LEFT] = "left",
+				       [CUTLINT_SPINE_RIGHT] = "right",
+				       [CUTLINT_SPINE_TOP] = "top",
+				       [CUTLINT_SPINE_BOTTOM] = "bottom",
+				       NULL};
 
 static void read_spine(struct reading *reading, const struct job_entry *entry,
 		       const struct fact *fact)
 {
-	static const char *const WORDS[] = {"left", "right", "top", "bottom"};
-	static const enum cutlint_spine SPINES[] = {CUTLINT_SPINE_LEFT, CUTLINT_SPINE_RIGHT,
-						    CUTLINT_SPINE_TOP, CUTLINT_SPINE_BOTTOM};
 	struct cutlint_job *facts = &reading->job->facts;
 	size_t word;
 	(void)fact;
-	if (read_word(reading, entry, WORDS, 4, &word))
-		facts->spine = SPINES[word];
+	if (read_word(reading, entry, job_spine_words, 4, &word))
+		facts->spine = (enum cutlint_spine)word;
 	facts->spine_given = true;
 }
 

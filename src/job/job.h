@@ -91,6 +91,10 @@ const struct job_section *job_rule_section(const struct job *job, const char *ru
 uint32_t job_value_byte(const struct source *source, const struct job_entry *entry,
 			unsigned offset);
 
+/* How a job file writes them: by enum cutlint_spine, by enum cutlint_side; NULL behind the last. */
+extern const char *const job_spine_words[];
+extern const char *const job_side_words[];
+
 /* The text of the embedded default job. */
 extern const char job_default_text[];
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "job/envelope.h"
+#include "job/job.h"
 #include "job/nearest.h"
 #include "job/paper.h"
 #include "job/word.h"
@@ -130,14 +131,8 @@ static void add_burn(struct text *out, const struct starter *starter)
 		"cut-from = %s\n"
 		"# What 100 %% of a recipe's power is.\n"
 		"%smachine-power = %s\n\n",
-		kerf, starter->side == CUTLINT_SIDE_BACK ? "back" : "front",
-		starter->power_w > 0 ? "" : "#", power);
+		kerf, job_side_words[starter->side], starter->power_w > 0 ? "" : "#", power);
 }
-
-static const char *const SPINES[] = {[CUTLINT_SPINE_LEFT] = "left",
-				     [CUTLINT_SPINE_RIGHT] = "right",
-				     [CUTLINT_SPINE_TOP] = "top",
-				     [CUTLINT_SPINE_BOTTOM] = "bottom"};
 
 static void add_measures(struct text *out, const struct starter *starter)
 {
@@ -185,7 +180,7 @@ static void add_card(struct text *out, const struct starter *starter)
 		"# Where the fold lies on the closed card, seen from the front: left, right, top "
 		"or bottom.\n"
 		"spine = %s\n",
-		starter->format, SPINES[starter->spine]);
+		starter->format, job_spine_words[starter->spine]);
 	add_envelope(out, starter);
 	text_add_string(out, "# How many cards the sheet holds.\n#count = 1\n\n");
 }
