@@ -15,6 +15,16 @@ static struct finding *add(struct findings *findings, const char *rule, const ch
 	return finding;
 }
 
+/* One of path#a with a figure. */
+static struct finding *add_measured(struct findings *findings, const char *rule, double x,
+				    struct finding_measure *measure)
+{
+	struct finding *finding = add(findings, rule, "path#a", x);
+	finding->measures = measure;
+	finding->measure_count = 1;
+	return finding;
+}
+
 static void a_duplicate_hides_the_sliver_at_its_place(void **state)
 {
 	struct findings findings = {.arena = *state};
@@ -56,15 +66,9 @@ static void the_sliver_between_traced_edges_is_theirs_wherever_it_is_found(void 
 	static struct finding_measure ring = {"inscribed circle", "mm", 0.301, 0.5};
 	static struct finding_measure dot = {"inscribed circle", "mm", 0.40, 0.5};
 	struct findings findings = {.arena = *state};
-	struct finding *finding = add(&findings, "duplicate-outline", "path#a", 10);
-	finding->measures = &apart;
-	finding->measure_count = 1;
-	finding = add(&findings, "hole-size", "path#a", 30);
-	finding->measures = &ring;
-	finding->measure_count = 1;
-	finding = add(&findings, "hole-size", "path#a", 30);
-	finding->measures = &dot;
-	finding->measure_count = 1;
+	add_measured(&findings, "duplicate-outline", 10, &apart);
+	add_measured(&findings, "hole-size", 30, &ring);
+	add_measured(&findings, "hole-size", 30, &dot);
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 2);
 	assert_true(findings.items[1].measures == &dot);
@@ -82,14 +86,8 @@ static void of_an_edge_margin_and_a_thin_wall_the_graver_stays(void **state)
 		     {CUTLINT_WARNING, CUTLINT_ERROR, "bridge-width"}};
 	for (size_t i = 0; i < 3; i++) {
 		struct findings findings = {.arena = *state};
-		struct finding *margin = add(&findings, "card-margin", "path#a", 10);
-		margin->measures = &drawn;
-		margin->measure_count = 1;
-		margin->severity = CASES[i].margin;
-		struct finding *wall = add(&findings, "bridge-width", "path#a", 10);
-		wall->measures = &drawn;
-		wall->measure_count = 1;
-		wall->severity = CASES[i].wall;
+		add_measured(&findings, "card-margin", 10, &drawn)->severity = CASES[i].margin;
+		add_measured(&findings, "bridge-width", 10, &drawn)->severity = CASES[i].wall;
 		priority_apply(&findings);
 		assert_int_equal(findings.count, 1);
 		assert_string_equal(findings.items[0].rule, CASES[i].stays);
@@ -101,13 +99,8 @@ static void a_bridge_of_another_width_is_not_the_wall_at_the_edge(void **state)
 	static struct finding_measure margin_mm = {"drawn", "mm", 0.50, 1};
 	static struct finding_measure bridge_mm = {"drawn", "mm", 0.60, 1};
 	struct findings findings = {.arena = *state};
-	struct finding *finding = add(&findings, "card-margin", "path#a", 10);
-	finding->measures = &margin_mm;
-	finding->measure_count = 1;
-	finding->severity = CUTLINT_ERROR;
-	finding = add(&findings, "bridge-width", "path#a", 10);
-	finding->measures = &bridge_mm;
-	finding->measure_count = 1;
+	add_measured(&findings, "card-margin", 10, &margin_mm)->severity = CUTLINT_ERROR;
+	add_measured(&findings, "bridge-width", 10, &bridge_mm);
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 2);
 }
@@ -118,14 +111,10 @@ static void a_silenced_judgement_of_a_width_hides_no_other(void **state)
 	static const struct silence silence = {.rule = "card-margin", .reason = "a torn edge"};
 	static struct finding_measure drawn = {"drawn", "mm", 0.50, 1};
 	struct findings findings = {.arena = *state};
-	struct finding *margin = add(&findings, "card-margin", "path#a", 10);
-	margin->measures = &drawn;
-	margin->measure_count = 1;
+	struct finding *margin = add_measured(&findings, "card-margin", 10, &drawn);
 	margin->severity = CUTLINT_ERROR;
 	margin->silence = &silence;
-	struct finding *wall = add(&findings, "bridge-width", "path#a", 10);
-	wall->measures = &drawn;
-	wall->measure_count = 1;
+	add_measured(&findings, "bridge-width", 10, &drawn);
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 2);
 }
@@ -168,15 +157,6 @@ static void what_counts_many_stands_for_those_within_all_its_limits(void **state
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 3);
 	assert_true(findings.items[1].measures == slot);
-}
-
-static struct finding *add_drawn(struct findings *findings, const char *rule, double x,
-				 struct finding_measure *drawn)
-{
-	struct finding *finding = add(findings, rule, "path#a", x);
-	finding->measures = drawn;
-	finding->measure_count = 1;
-	return finding;
 }
 
 /* The spot of a crossing or of a loose part's bridge is known to PRIORITY_SPOT_MM. */
@@ -227,8 +207,8 @@ static void a_gap_stands_for_the_bridge_that_it_is_unless_that_is_graver(void **
 		     {&wider, 0.9, CUTLINT_ERROR, CUTLINT_ERROR, 2}};
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		struct findings findings = {.arena = *state};
-		add_drawn(&findings, "closed-path", 0, &gap)->severity = CASES[i].gap;
-		add_drawn(&findings, "bridge-width", CASES[i].x, CASES[i].bridge)->severity =
+		add_measured(&findings, "closed-path", 0, &gap)->severity = CASES[i].gap;
+		add_measured(&findings, "bridge-width", CASES[i].x, CASES[i].bridge)->severity =
 			CASES[i].severity;
 		priority_apply(&findings);
 		assert_int_equal(findings.count, CASES[i].left);
@@ -255,9 +235,7 @@ static void an_opening_comes_of_the_crossing_at_its_corner(void **state)
 	struct findings findings = {.arena = *state};
 	add(&findings, "crossing-cuts", "path#a", 10);
 	for (int i = 0; i < 2; i++) {
-		struct finding *finding = add(&findings, "hole-size", "path#a", 11 + 2 * i);
-		finding->measures = &length;
-		finding->measure_count = 1;
+		add_measured(&findings, "hole-size", 11 + 2 * i, &length);
 	}
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 2);
@@ -272,9 +250,7 @@ static void an_opening_where_two_elements_cross_is_said_too(void **state)
 	struct finding *crossing = add(&findings, "crossing-cuts", "path#a", 10);
 	crossing->related = &other;
 	crossing->related_count = 1;
-	struct finding *finding = add(&findings, "hole-size", "path#a", 11);
-	finding->measures = &length;
-	finding->measure_count = 1;
+	add_measured(&findings, "hole-size", 11, &length);
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 2);
 }
@@ -283,9 +259,7 @@ static void a_panel_comes_off_by_the_cut_along_its_fold(void **state)
 {
 	static struct finding_measure scored = {"scored", "mm", 148, NAN};
 	struct findings findings = {.arena = *state};
-	struct finding *cut = add(&findings, "duplicate-outline", "path#a", 10);
-	cut->measures = &scored;
-	cut->measure_count = 1;
+	add_measured(&findings, "duplicate-outline", 10, &scored);
 	add(&findings, "duplicate-outline", "path#b", 10);
 	add(&findings, "loose-part", "path#a", 70);
 	add(&findings, "loose-part", "path#b", 70);
@@ -299,14 +273,9 @@ static void of_a_cut_and_lettering_at_one_edge_the_graver_stays(void **state)
 	static struct finding_measure drawn = {"drawn", "mm", 2.95, 3};
 	for (int grave = 0; grave < 2; grave++) {
 		struct findings findings = {.arena = *state};
-		struct finding *margin = add(&findings, "card-margin", "path#a", 10);
-		margin->measures = &drawn;
-		margin->measure_count = 1;
-		margin->severity = grave ? CUTLINT_ERROR : CUTLINT_WARNING;
-		struct finding *lettering = add(&findings, "name-fit", "path#a", 10);
-		lettering->measures = &drawn;
-		lettering->measure_count = 1;
-		lettering->severity = CUTLINT_WARNING;
+		add_measured(&findings, "card-margin", 10, &drawn)->severity =
+			grave ? CUTLINT_ERROR : CUTLINT_WARNING;
+		add_measured(&findings, "name-fit", 10, &drawn)->severity = CUTLINT_WARNING;
 		priority_apply(&findings);
 		assert_int_equal(findings.count, 1);
 		assert_string_equal(findings.items[0].rule, grave ? "card-margin" : "name-fit");
@@ -320,12 +289,8 @@ static void a_cut_near_the_fold_is_said_by_the_folds_rule(void **state)
 	static struct finding_measure wide = {"wide", "mm", 70, 60};
 	struct findings findings = {.arena = *state};
 	add(&findings, "fold-clearance", "path#a", 10);
-	struct finding *near = add(&findings, "name-fit", "path#a", 20);
-	near->measures = &fold;
-	near->measure_count = 1;
-	struct finding *broad = add(&findings, "name-fit", "path#a", 10);
-	broad->measures = &wide;
-	broad->measure_count = 1;
+	add_measured(&findings, "name-fit", 20, &fold);
+	add_measured(&findings, "name-fit", 10, &wide);
 	priority_apply(&findings);
 	assert_int_equal(findings.count, 2);
 	assert_true(findings.items[1].measures == &wide);
