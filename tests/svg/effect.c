@@ -1,6 +1,4 @@
 /* What is seen and not burned: clip paths, masks, filters, paint, markers. */
-#include <string.h>
-
 #include "helper.h"
 
 #define CLIP(attributes, content) "<clipPath id='c'" attributes ">" content "</clipPath>"
@@ -132,13 +130,7 @@ static void markers_are_said_where_they_show(void **state)
 			       "</g>"),
 	};
 	for (size_t i = 0; i < sizeof(SHOWN) / sizeof(*SHOWN); i++) {
-		const char *mark = strchr(SHOWN[i], '@');
-		char text[512];
-		strcpy(text, SHOWN[i]);
-		memmove(text + (mark - SHOWN[i]), mark + 1, strlen(mark));
-		struct loaded loaded = load(text);
-		const struct notice *notice = notice_of(&loaded, "marker");
-		assert_int_equal(notice->byte, mark - SHOWN[i]);
+		struct loaded loaded = load_marked(SHOWN[i], "marker");
 		unload(&loaded);
 	}
 	struct loaded loaded = load(DRAWING(

@@ -1,6 +1,7 @@
 #include "helper.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 struct loaded load_with_options(const char *bytes, size_t length, const struct svg_options *options)
@@ -19,6 +20,20 @@ struct loaded load_bytes(const char *bytes, size_t length)
 {
 	const struct svg_options options = {.flatness_mm = 0.005};
 	return load_with_options(bytes, length, &options);
+}
+
+struct loaded load_marked(const char *text, const char *code)
+{
+	char plain[2048];
+	const char *mark = strchr(text, '@');
+	assert_true(mark && strlen(text) < sizeof(plain));
+	snprintf(plain, sizeof(plain), "%.*s%s", (int)(mark - text), text, mark + 1);
+	struct loaded loaded = load(plain);
+	uint32_t byte = notice_of(&loaded, code)->byte;
+	if (byte != mark - text)
+		fail_msg("'%s': %s stands at byte %u, not %d", text, code, byte,
+			 (int)(mark - text));
+	return loaded;
 }
 
 struct loaded load(const char *text)

@@ -31,6 +31,10 @@ struct loaded load_with_options(const char *bytes, size_t length,
 /* With a flatness of 0.005 mm. */
 struct loaded load_bytes(const char *bytes, size_t length);
 struct loaded load(const char *text);
+
+/* Loads a text without its mark '@', and fails the test unless the first notice of the code stands
+ * there. */
+struct loaded load_marked(const char *text, const char *code);
 void unload(struct loaded *loaded);
 
 /* Fails the test if there is any notice. */
