@@ -65,6 +65,12 @@ struct drawing {
 
 /* ---- Random drawings, in nm ---- */
 
+/* Whether two stretches of an axis are farther apart than a gap. */
+bool beside(double a, double b, double c, double d, double gap)
+{
+	return std::min(a, b) - std::max(c, d) > gap || std::min(c, d) - std::max(a, b) > gap;
+}
+
 class maker
 {
       public:
@@ -184,13 +190,6 @@ class maker
 		point ab = b - a;
 		double t = std::clamp(dot(p - a, ab) / dot(ab, ab), 0.0, 1.0);
 		return apart(p, {a.x + t * ab.x, a.y + t * ab.y});
-	}
-
-	/* Whether two stretches of an axis are farther apart than a gap. */
-	static bool beside(double a, double b, double c, double d, double gap)
-	{
-		return std::min(a, b) - std::max(c, d) > gap ||
-		       std::min(c, d) - std::max(a, b) > gap;
 	}
 
 	static bool near_or_cross(point a, point b, point c, point d, double gap)
@@ -481,6 +480,9 @@ class truth
 		return std::all_of(segments.begin(), segments.end(), [&](const segment &s) {
 			point a{static_cast<double>(s.a.x()), static_cast<double>(s.a.y())};
 			point ab{s.b.x() - a.x, s.b.y() - a.y};
+			if (beside(a.x, a.x + ab.x, middle.x, middle.x, width / 2) ||
+			    beside(a.y, a.y + ab.y, middle.y, middle.y, width / 2))
+				return true;
 			double t = std::clamp(dot(middle - a, ab) / dot(ab, ab), 0.0, 1.0);
 			return apart(middle, {a.x + t * ab.x, a.y + t * ab.y}) >
 			       width / 2 - same_width;
