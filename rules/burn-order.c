@@ -9,6 +9,7 @@ struct options {
 	double times, least_mm;
 };
 
+/* Both figures are choices. */
 static const struct cutlint_option OPTIONS[] = {
 	{"travel", CUTLINT_OPTION_NUMBER, offsetof(struct options, times), "2", 1, 1000, NULL,
 	 false, "moves of more than this many times what a simple order needs are noted"},

@@ -7,6 +7,7 @@ struct options {
 	double most;
 };
 
+/* How long a list is read has no source: a choice. */
 static const struct cutlint_option OPTIONS[] = {
 	{"most", CUTLINT_OPTION_NUMBER, offsetof(struct options, most), "20", 1, 10000, NULL, false,
 	 "so many pairs of lines that cross are listed, the gravest first; the rest is counted"},

@@ -35,7 +35,7 @@ static double grows_to(const struct cutlint_tip *tip, double drawn_mm)
 	return tip->widths[tip->width_count - 1].along_mm;
 }
 
-/* A point that loses less of itself is a strip with a short end. */
+/* A point that loses less of itself is a strip with a short end: a choice. */
 static const double GONE_LEAST_MM = 0.2;
 
 static void suggest(struct cutlint_finding *finding, const struct options *options,

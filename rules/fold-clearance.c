@@ -154,10 +154,10 @@ static struct cutlint_xy direction_of(const struct cutlint_fold *fold)
 	return (struct cutlint_xy){fold->to.x - fold->from.x, fold->to.y - fold->from.y};
 }
 
-/* A side has to be this much of the fold's length to tell how the card lies. */
+/* A side has to be this much of the fold's length to tell how the card lies: a choice. */
 static const double SIDE_SHARE = 0.25;
 
-/* A fold that leans more against every side is meant to. */
+/* A fold that leans more against every side is meant to: a choice. */
 static const double SLANT_MOST = 5 * 3.14159265358979323846 / 180;
 
 /* How far the fold leans against the longest side that it nearly runs along; 0 without one. */

@@ -9,6 +9,7 @@ struct options {
 	bool required;
 };
 
+/* Print finishers keep 1/8 in free at trim and fold, 1/4 in where a border makes a shift show. */
 static const struct cutlint_option OPTIONS[] = {
 	{"margin-error", CUTLINT_OPTION_LENGTH, offsetof(struct options, margin_error_mm), "3 mm",
 	 0, 100, NULL, false,

@@ -9,6 +9,10 @@ struct options {
 	double grain_from;
 };
 
+/*
+ * Two cutting services: lines closer than 0.5 mm may burn away, 1 mm is fragile; both less a kerf
+ * of 0.15 mm. A paper mill: stock above 150 g/m² is scored, so it has a grain to heed.
+ */
 static const struct cutlint_option OPTIONS[] = {
 	{"gap-error", CUTLINT_OPTION_LENGTH, offsetof(struct options, gap_error_mm), "0.35 mm", 0,
 	 100, NULL, false,
@@ -23,7 +27,7 @@ static const struct cutlint_option OPTIONS[] = {
 
 static const double SLACK_MM = 0.001;
 
-/* Edges this near are one line burned twice, another rule's matter. */
+/* Edges this near are one line burned twice, another rule's matter: that rule's `apart`. */
 static const double SAME_MM = 0.05;
 
 static const double PI = 3.14159265358979323846;

@@ -335,7 +335,10 @@ static bool is_tip_near(const struct tips *tips, struct cutlint_xy at, double re
 	return false;
 }
 
-/* Whether a strip is the rest of a tongue that a tip at its end stands for. */
+/*
+ * Whether a strip is the rest of a tongue that a tip at its end stands for. How near a tip lies to
+ * the end of its strip is a choice.
+ */
 static bool has_tip(const struct tips *tips, const struct cutlint_neck *strip)
 {
 	double reach_mm = fmax(2, 3 * strip->drawn_mm);
@@ -368,7 +371,7 @@ static int check_strips(struct cutlint_check *check, const struct options *optio
 	return 0;
 }
 
-/* A root is looked for where a tip has grown as wide as this, as drawn (mm). */
+/* A root is looked for where a tip has grown as wide as this, as drawn (mm): a choice. */
 static const double ROOT_LEAST_MM = 1;
 
 /* Whether a tip is too long for its width at a place, if that is its root. */

@@ -191,7 +191,7 @@ struct cutlint_tip_width {
 
 /*
  * A free end of kept material: a corner of less than 30 degrees, or a blunt or round end narrower
- * than 1 mm. Not of loose parts.
+ * than 1 mm; both figures are choices. Not of loose parts.
  */
 struct cutlint_tip {
 	uint32_t outline, vertex; /* the line at its end */

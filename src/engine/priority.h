@@ -21,6 +21,7 @@
  */
 void priority_apply(struct findings *findings);
 
+/* Choices, all of them. */
 #define PRIORITY_NEAR_MM  1.0
 #define PRIORITY_SPOT_MM  0.01
 #define PRIORITY_WIDTH_MM 0.05
