@@ -99,10 +99,7 @@ void path_run_add(struct path_run *run, const struct cutlint_point *points, uint
 		return;
 	}
 	uint32_t left = simplify(points, count, closed, run->grain.tolerance_nm, kept);
-	if (left == 0)
-		run->writer->failed = true;
-	else
-		add_points(run, kept, left, closed);
+	add_points(run, kept, left, closed);
 	free(kept);
 }
 

@@ -1,92 +1,81 @@
 #include "proof/simplify.h"
 
-#include <math.h>
-#include <stdlib.h>
+/*
+ * A line is looked at in stretches of so many points, whose ends stay: the search is quadratic in a
+ * stretch at worst, and linear in the line. A choice, that of the rule needless-nodes.
+ */
+enum { STRETCH = 1024 };
 
-/* Stretches still to be looked at: from each kept point to the next one. */
-struct work {
+/* A chain by number; a closed one comes back to its first point. */
+struct chain {
 	const struct cutlint_point *points;
 	uint32_t count;
 	double tolerance;
-	bool *kept;       /* count + 1: a closed chain comes back to its first point */
-	uint32_t *stack;  /* pairs */
-	uint32_t pending; /* on the stack */
 };
 
-static struct cutlint_point point_at(const struct work *work, uint32_t number)
+static struct cutlint_point point_at(const struct chain *chain, uint32_t number)
 {
-	return work->points[number % work->count];
+	return chain->points[number < chain->count ? number : 0];
 }
 
-/* How far a point lies from the straight stretch between two others. */
-static double distance(struct cutlint_point at, struct cutlint_point from, struct cutlint_point to)
+/* The square of how far a point lies from the straight stretch between two others. */
+static double square_from(struct cutlint_point at, struct cutlint_point from,
+			  struct cutlint_point to)
 {
 	double x = (double)to.x - from.x, y = (double)to.y - from.y;
 	double dx = (double)at.x - from.x, dy = (double)at.y - from.y;
 	double square = x * x + y * y;
 	double share = square > 0 ? (dx * x + dy * y) / square : 0;
 	share = share < 0 ? 0 : share > 1 ? 1 : share;
-	return hypot(dx - share * x, dy - share * y);
+	dx -= share * x;
+	dy -= share * y;
+	return dx * dx + dy * dy;
 }
 
-static void push(struct work *work, uint32_t from, uint32_t to)
+/* The point between two that lies farthest off; `from` if all are within the tolerance. */
+static uint32_t farthest(const struct chain *chain, uint32_t from, uint32_t to)
 {
-	if (to - from < 2)
-		return;
-	work->stack[work->pending++] = from;
-	work->stack[work->pending++] = to;
-}
-
-/* Keeps the farthest point of a stretch, and looks at both sides of it. */
-static void split(struct work *work, uint32_t from, uint32_t to)
-{
-	struct cutlint_point a = point_at(work, from), b = point_at(work, to);
-	double farthest = work->tolerance;
+	struct cutlint_point a = point_at(chain, from), b = point_at(chain, to);
+	double most = chain->tolerance * chain->tolerance;
 	uint32_t which = from;
 	for (uint32_t i = from + 1; i < to; i++) {
-		double off = distance(work->points[i], a, b);
-		if (off <= farthest)
+		double off = square_from(chain->points[i], a, b);
+		if (off <= most)
 			continue;
-		farthest = off;
+		most = off;
 		which = i;
 	}
-	if (which == from)
-		return;
-	work->kept[which] = true;
-	push(work, from, which);
-	push(work, which, to);
+	return which;
 }
 
-static uint32_t collect(const struct work *work, struct cutlint_point *out)
+/* Keeps points from one up to, not including, another. Returns how many. */
+static uint32_t keep(const struct chain *chain, uint32_t from, uint32_t to,
+		     struct cutlint_point *out)
 {
-	uint32_t left = 0;
-	for (uint32_t i = 0; i < work->count; i++) {
-		if (work->kept[i])
-			out[left++] = work->points[i];
+	uint32_t ends[STRETCH + 1], depth = 0, kept = 0;
+	ends[depth++] = to;
+	while (depth > 0) {
+		uint32_t split = farthest(chain, from, ends[depth - 1]);
+		if (split != from) {
+			ends[depth++] = split;
+			continue;
+		}
+		out[kept++] = chain->points[from];
+		from = ends[--depth];
 	}
-	return left;
+	return kept;
 }
 
 uint32_t simplify(const struct cutlint_point *points, uint32_t count, bool closed,
 		  double tolerance_nm, struct cutlint_point *out)
 {
-	struct work work = {.points = points,
-			    .count = count,
-			    .tolerance = tolerance_nm,
-			    .kept = calloc((size_t)count + 1, sizeof(bool)),
-			    .stack = malloc(2 * ((size_t)count + 1) * sizeof(uint32_t))};
-	uint32_t left = 0, last = closed ? count : count - 1;
-	if (work.kept && work.stack) {
-		work.kept[0] = work.kept[last] = true;
-		push(&work, 0, last);
-		while (work.pending) {
-			uint32_t to = work.stack[--work.pending];
-			uint32_t from = work.stack[--work.pending];
-			split(&work, from, to);
-		}
-		left = collect(&work, out);
+	const struct chain chain = {points, count, tolerance_nm};
+	uint32_t last = closed ? count : count - 1, kept = 0;
+	for (uint32_t from = 0; from < last; from += STRETCH) {
+		uint32_t to = last - from > STRETCH ? from + STRETCH : last;
+		kept += keep(&chain, from, to, &out[kept]);
 	}
-	free(work.kept);
-	free(work.stack);
-	return left;
+	if (!closed)
+		out[kept++] = points[last];
+	return kept;
 }

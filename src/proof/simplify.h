@@ -10,7 +10,7 @@
 /*
  * Keeps points of a chain so that each point left out lies within `tolerance_nm` of the line
  * without it. The first point stays, and the last of an open chain. `out` holds `count` points.
- * Returns how many are kept, at least one; 0 where memory ran out.
+ * Returns how many are kept, at least one. Takes time in proportion to the count.
  */
 uint32_t simplify(const struct cutlint_point *points, uint32_t count, bool closed,
 		  double tolerance_nm, struct cutlint_point *out);
