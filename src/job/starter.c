@@ -148,6 +148,7 @@ static void add_measures(struct text *out, const struct starter *starter)
 		sideways ? starter->width_mm : starter->height_mm, sideways ? "left" : "top");
 }
 
+/* A quarter of an inch, 6 mm, of room each way: stationers' pages, common practice, no standard. */
 static void add_envelope(struct text *out, const struct starter *starter)
 {
 	struct paper_size envelope;

@@ -3,9 +3,11 @@
 #include <math.h>
 
 #include "geometry/distance.h"
+#include "geometry/least.h"
 #include "sheet/xy.h"
 
-/* The middle of a side is a better place for a bridge than its end, if it is as near by this. */
+/* The middle of a side is a better place for a bridge than its end, if it is as near by this: a
+ * choice of this project. */
 static const double ALIKE = 1.02;
 
 static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
@@ -13,15 +15,6 @@ static struct geo_segment segment_of(const struct parted *parted, uint32_t half)
 	const struct geo_arrangement *arrangement = parted->arrangement;
 	return (struct geo_segment){arrangement->nodes[geo_half_edge_from(arrangement, half)],
 				    arrangement->nodes[geo_half_edge_to(arrangement, half)]};
-}
-
-/* How far two spans of one coordinate lie apart; 0 where they meet. */
-static double gap(double a, double b, double c, double d)
-{
-	double low_a = a < b ? a : b, high_a = a < b ? b : a;
-	double low_c = c < d ? c : d, high_c = c < d ? d : c;
-	double apart = low_a > high_c ? low_a - high_c : low_c - high_a;
-	return apart > 0 ? apart : 0;
 }
 
 /* Whether a segment lies on one side of the query's line, farther off than `most`. */
@@ -38,8 +31,11 @@ static bool is_beside(const struct held *held, const struct geo_segment *segment
 static bool is_farther(const struct held *held, const struct geo_segment *segment)
 {
 	const double slack = 1; /* nm, over what rounding takes */
-	double across = gap(held->from.x, held->to.x, segment->from.x, segment->to.x);
-	double down = gap(held->from.y, held->to.y, segment->from.y, segment->to.y);
+	struct geo_vector from = held->from, to = held->to;
+	double across = geo_apart(geo_lesser(from.x, to.x), geo_greater(from.x, to.x),
+				  segment->from.x, segment->to.x);
+	double down = geo_apart(geo_lesser(from.y, to.y), geo_greater(from.y, to.y),
+				segment->from.y, segment->to.y);
 	double most = held->best.distance + slack;
 	return across * across + down * down > most * most ||
 	       (held->length > 0 && is_beside(held, segment, most));

@@ -171,18 +171,11 @@ static struct straight straight_of(struct cutlint_xy from, struct cutlint_xy to)
 				 geo_greater(a.y, b.y)};
 }
 
-/* How far two spans are apart, 0 where they meet. */
-static double gap(double low, double high, double a, double b)
-{
-	double least = geo_lesser(a, b), most = geo_greater(a, b);
-	return most < low ? low - most : least > high ? least - high : 0;
-}
-
 /* At least how far a side is from the segment, squared: as far as their boxes. */
 static double boxes_apart2(const struct straight *straight, const struct geo_segment *side)
 {
-	double x = gap(straight->left, straight->right, side->from.x, side->to.x);
-	double y = gap(straight->top, straight->bottom, side->from.y, side->to.y);
+	double x = geo_apart(straight->left, straight->right, side->from.x, side->to.x);
+	double y = geo_apart(straight->top, straight->bottom, side->from.y, side->to.y);
 	return x * x + y * y;
 }
 

@@ -5,7 +5,8 @@
 #include "sheet/parted.h"
 #include "sheet/xy.h"
 
-/* Sites of one part, and how far apart they must lie as seen from its middle (rad). */
+/* Sites of one part, and how far apart they must lie as seen from its middle (rad): a quarter and a
+ * sixth of a turn, choices of this project. */
 enum { SITES = 3 };
 static const double APART[SITES] = {0, 1.5707963267948966, 1.0471975511965976};
 

@@ -9,7 +9,8 @@
 
 /*
  * An end turns its boundary by at least this (rad), on at most that way (mm): a corner of less than
- * 30 degrees, or a round end (half a circle of pi/2 times its width) up to 1 mm wide.
+ * 30 degrees, or a round end (half a circle of pi/2 times its width) up to 1 mm wide. Choices of
+ * this project.
  */
 static const double LEAST_TURN = 2.6179938779914944;
 static const double LONGEST_END_MM = 1.6;
@@ -17,7 +18,7 @@ static const double LONGEST_END_MM = 1.6;
 /* Turns that differ by less (rad) are equal: points lie on whole nanometres. */
 static const double EVEN_TURN = 1e-3;
 
-/* An end has at most so many corners, and no tip is followed farther. */
+/* An end has at most so many corners, and no tip is followed farther. Choices of this project. */
 enum { CORNERS = 64 };
 static const double FARTHEST_MM = 100;
 

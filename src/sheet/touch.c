@@ -14,12 +14,13 @@
 static const double LONGEST_MM = 4;
 
 /* Not at the very ends, where one of the two may turn a corner. A bend of less (mm) is none: lines
- * that keep their distance. */
+ * that keep their distance. A choice of this project. */
 static const double LEAST_BEND_MM = 0.01;
 
 /*
  * Half way to its ends a parabola has a quarter of its height; where lines run along each other and
- * part at the ends it is less, where they cross it is no parabola.
+ * part at the ends it is less, where they cross it is no parabola. How far off a quarter is still
+ * one is a choice of this project.
  */
 static const double LEAST_SHARE = 0.15, MOST_SHARE = 0.4;
 

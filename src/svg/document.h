@@ -19,8 +19,7 @@ struct svg_node {
 	bool has_text : 1;      /* characters other than white space, in it or below */
 	bool placed : 1;        /* it was drawn at least once */
 	bool told : 1;          /* that it will not be cut was said */
-	uint8_t told_panes : 4; /* what was said of how it hides or changes: by enum svg_pane_kind
-				 */
+	uint8_t told_panes : 4; /* what was said of its panes: a bit for each enum svg_pane_kind */
 };
 
 struct svg_document {
