@@ -1,0 +1,60 @@
+/* section-look.c - the finished card: open, and folded. */
+#include "proof/key.h"
+#include "proof/look.h"
+#include "proof/plate.h"
+#include "proof/section.h"
+
+static const char *how_seen(const struct scene *scene)
+{
+	return scene->mirrored
+		       ? "The whole card from its outside. The job cuts from the back, so this is "
+			 "the mirror image of what the beam sees."
+		       : "The whole card from its outside, as the beam sees it.";
+}
+
+/* What of the picture was taken for granted. */
+static void write_colours(const struct scene *scene, struct writer *writer)
+{
+	writer_open_class(writer, "p", "small");
+	if (!scene->stock_given)
+		writer_text(writer, "The job names no colour of the stock (colour in [stock]): an "
+				    "ivory is taken. ");
+	if (!scene->inset_given)
+		writer_text(writer, "It names none of the inset (inset-colour in [stock]): a teal "
+				    "is taken. ");
+	if (scene->inset_outline == CUTLINT_NONE)
+		writer_text(writer, "No inset is drawn: the windows of the front are shown as if "
+				    "one covered it.");
+	else if (scene->inset_moved)
+		writer_text(writer, "The inset is drawn beside the card; it is shown centred "
+				    "behind the front.");
+	writer_close(writer);
+}
+
+void section_look(struct page *page)
+{
+	struct writer *writer = &page->writer;
+	const struct scene *scene = &page->scene;
+	plate_open_section(writer, "look", "The finished card");
+	struct cutlint_box box = look_open_box(scene);
+	plate_open(writer, "open", box);
+	plate_open_picture(writer, box, "img", "The open card, seen from its outside");
+	look_open(scene, writer);
+	writer_close_empty(writer);
+	plate_close_true(writer, box, how_seen(scene));
+	if (scene->card != CUTLINT_NONE) {
+		box = look_folded_box(scene);
+		plate_open(writer, "folded", box);
+		plate_open_picture(writer, box, "img", "The folded card, seen from the front");
+		look_folded(scene, writer);
+		writer_close_empty(writer);
+		plate_close_true(writer, box, "Folded, as it comes out of its envelope.");
+	}
+	key_write_look(scene, writer);
+	if (scene->card == CUTLINT_NONE && scene->proof->sheet->fold_count > 0)
+		writer_leaf(writer, "p", "small",
+			    "The folded card is not shown: which panel is the front can't be told. "
+			    "Name the spine in [card], or draw a guide with the role face.");
+	write_colours(scene, writer);
+	writer_close(writer);
+}
