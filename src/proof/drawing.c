@@ -4,6 +4,7 @@
 
 #include "proof/burn.h"
 #include "proof/figure.h"
+#include "proof/folded.h"
 #include "proof/key.h"
 #include "proof/look.h"
 #include "proof/marks.h"
@@ -82,6 +83,36 @@ static void write_finding(struct column *column, const struct finding *finding, 
 	text_finish(&text);
 }
 
+static void write_more(struct column *column, uint32_t count)
+{
+	struct text text = {0};
+	text_format(&text, "The first %u of %u cards are shown folded.", (unsigned)FOLDED_MOST,
+		    (unsigned)count);
+	column->writer->failed = column->writer->failed || text.failed;
+	write_line(column, 3.2, text.failed ? "" : text.bytes);
+	text_finish(&text);
+}
+
+/* Each under its name where there are several. */
+static void write_folded_cards(const struct scene *scene, struct column *column)
+{
+	uint32_t count = folded_count(scene), card = scene->card;
+	for (uint32_t i = 0; i < count && i < FOLDED_MOST; i++) {
+		struct text name = {0};
+		folded_add_name(scene, &name, card);
+		column->writer->failed = column->writer->failed || name.failed;
+		if (count > 1)
+			write_line(column, 3.2, name.failed ? "" : name.bytes);
+		open_box(column, folded_box(scene, card));
+		folded_draw(scene, column->writer, card);
+		writer_close_empty(column->writer);
+		card = scene_next_folded(scene, card);
+		text_finish(&name);
+	}
+	if (count > FOLDED_MOST)
+		write_more(column, count);
+}
+
 static void write_pictures(const struct scene *scene, struct column *column,
 			   const struct order *order)
 {
@@ -90,11 +121,7 @@ static void write_pictures(const struct scene *scene, struct column *column,
 	open_box(column, look_open_box(scene));
 	look_open(scene, writer);
 	writer_close_empty(writer);
-	if (scene->card != CUTLINT_NONE) {
-		open_box(column, look_folded_box(scene));
-		look_folded(scene, writer);
-		writer_close_empty(writer);
-	}
+	write_folded_cards(scene, column);
 	write_line(column, 5, "What the beam does");
 	open_box(column, scene->box);
 	burn_draw(scene, writer, order);

@@ -1,12 +1,15 @@
 #include "proof/look.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "proof/figure.h"
 #include "proof/store.h"
 
-/* Room below a picture for its captions and ruler; so many loose parts are labelled. */
+/* Room below a picture for its captions and ruler. */
 static const double CAPTION_MM = 14;
+
+/* So many loose parts are labelled, and so many cards. */
 enum { LABELS_MOST = 40 };
 
 /* About how wide a label is. */
@@ -21,6 +24,31 @@ static struct cutlint_box cards_box(const struct scene *scene)
 	return sheet->card_count ? box : view_box(&scene->front, scene->box);
 }
 
+struct cutlint_box look_frame(struct cutlint_box cards, double least_width_mm)
+{
+	struct cutlint_box box = box_wider(cards, 5);
+	double missing = least_width_mm - box_width(box);
+	if (missing > 0) {
+		box.left -= missing / 2;
+		box.right += missing / 2;
+	}
+	box.bottom += CAPTION_MM - 5;
+	return box;
+}
+
+void look_caption(struct writer *writer, struct cutlint_xy at, const char *text)
+{
+	figure_open_text(writer, at, 3.2, "middle", FIGURE_FAINT);
+	writer_text(writer, text);
+	writer_close(writer);
+}
+
+void look_ruler(struct writer *writer, struct cutlint_box box)
+{
+	figure_ruler(writer, (struct cutlint_xy){box.left + 5, box.bottom - 4.6},
+		     figure_ruler_length(box_width(box)));
+}
+
 static bool has_labels(const struct scene *scene)
 {
 	for (uint32_t i = 0; i < scene->proof->sheet->part_count; i++) {
@@ -33,41 +61,18 @@ static bool has_labels(const struct scene *scene)
 /* Wide enough for its labels and the ruler's. */
 struct cutlint_box look_open_box(const struct scene *scene)
 {
-	struct cutlint_box box = box_wider(cards_box(scene), 5);
-	double missing = (has_labels(scene) ? LABEL_MM + 10 : 50) - box_width(box);
-	if (missing > 0) {
-		box.left -= missing / 2;
-		box.right += missing / 2;
-	}
-	box.bottom += CAPTION_MM - 5;
-	return box;
+	return look_frame(cards_box(scene), has_labels(scene) ? LABEL_MM + 10 : 50);
 }
 
-static const struct cutlint_card *folded_card(const struct scene *scene)
-{
-	return &scene->proof->sheet->cards[scene->card];
-}
-
-static struct cutlint_box face_box(const struct scene *scene)
-{
-	const struct cutlint_card *card = folded_card(scene);
-	return view_box(&scene->front, card->panels[card->face].box);
-}
-
-struct cutlint_box look_folded_box(const struct scene *scene)
-{
-	struct cutlint_box box = box_wider(face_box(scene), 5);
-	box.bottom += CAPTION_MM - 5;
-	return box;
-}
-
-/* The kerf shows what lies behind, like a window; the fold is drawn as dashes. */
+/* The kerf shows what lies behind, like a window; the folds are dashes. Folded cards use it again.
+ */
 static void write_card(const struct scene *scene, struct writer *writer)
 {
 	double kerf = scene->proof->job->kerf_mm;
 	writer_open(writer, "g");
-	writer_attribute(writer, "id", "card");
 	view_write(&scene->front, writer);
+	writer_open(writer, "g");
+	writer_attribute(writer, "id", "card");
 	store_use_regions(writer);
 	/* Where a million sides are drawn, what the kerf takes from a window's edge is not. */
 	if (scene->grain.tolerance_nm <= 0)
@@ -81,6 +86,7 @@ static void write_card(const struct scene *scene, struct writer *writer)
 		figure_line(writer, fold->from, fold->to, FIGURE_INK, 0.35);
 		writer_close_empty(writer);
 	}
+	writer_close_empty(writer);
 	writer_close_empty(writer);
 }
 
@@ -140,26 +146,32 @@ static void write_labels(const struct scene *scene, struct writer *writer)
 	}
 }
 
-static void write_caption(struct writer *writer, struct cutlint_xy at, const char *text)
+/* Names both panels under a card, or above it the one that lies above the other. */
+static void name_panels(const struct scene *scene, struct writer *writer, uint32_t number)
 {
-	figure_open_text(writer, at, 3.2, "middle", FIGURE_FAINT);
-	writer_text(writer, text);
-	writer_close(writer);
-}
-
-/* Names both panels under the card, or beside it where one lies above the other. */
-static void name_panels(const struct scene *scene, struct writer *writer)
-{
-	if (scene->card == CUTLINT_NONE)
-		return;
-	const struct cutlint_card *card = folded_card(scene);
+	const struct cutlint_card *card = &scene->proof->sheet->cards[number];
 	struct cutlint_box whole = view_box(&scene->front, card->box);
 	for (int i = 0; i < 2; i++) {
 		struct cutlint_box box = view_box(&scene->front, card->panels[i].box);
 		bool above = box.bottom < whole.bottom - 1;
 		struct cutlint_xy at = {(box.left + box.right) / 2,
 					above ? whole.top - 1.2 : whole.bottom + 4};
-		write_caption(writer, at, i == card->face ? "front" : "back");
+		const char *side = i == card->face ? "front" : "back";
+		char text[32];
+		if (scene->proof->sheet->card_count > 1)
+			snprintf(text, sizeof(text), "card %u, %s", (unsigned)number + 1, side);
+		else
+			snprintf(text, sizeof(text), "%s", side);
+		look_caption(writer, at, text);
+	}
+}
+
+static void name_cards(const struct scene *scene, struct writer *writer)
+{
+	uint32_t card = scene->card;
+	for (int i = 0; i < LABELS_MOST && card != CUTLINT_NONE; i++) {
+		name_panels(scene, writer, card);
+		card = scene_next_folded(scene, card);
 	}
 }
 
@@ -172,87 +184,18 @@ static void name_folds(const struct scene *scene, struct writer *writer)
 		struct cutlint_xy b = view_apply(&scene->front, fold->to);
 		struct cutlint_xy at = a.y < b.y || (a.y == b.y && a.x < b.x) ? a : b;
 		bool upright = fabs(a.x - b.x) < fabs(a.y - b.y);
-		write_caption(writer,
-			      (struct cutlint_xy){upright ? at.x : at.x + 6,
-						  upright ? at.y - 1.2 : at.y - 1},
-			      "fold");
+		look_caption(writer,
+			     (struct cutlint_xy){upright ? at.x : at.x + 6,
+						 upright ? at.y - 1.2 : at.y - 1},
+			     "fold");
 	}
-}
-
-static void write_ruler(struct writer *writer, struct cutlint_box box)
-{
-	figure_ruler(writer, (struct cutlint_xy){box.left + 5, box.bottom - 4.6},
-		     figure_ruler_length(box_width(box)));
 }
 
 void look_open(const struct scene *scene, struct writer *writer)
 {
 	write_card(scene, writer);
-	name_panels(scene, writer);
+	name_cards(scene, writer);
 	name_folds(scene, writer);
 	write_labels(scene, writer);
-	write_ruler(writer, look_open_box(scene));
-}
-
-/* All of the sheet on the face's side of the fold, as a polygon to clip with. */
-static void write_clip(const struct scene *scene, struct writer *writer)
-{
-	const struct cutlint_card *card = folded_card(scene);
-	const struct cutlint_fold *fold = &scene->proof->sheet->folds[card->fold];
-	struct cutlint_box face = card->panels[card->face].box;
-	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y, size = hypot(x, y);
-	double far = 4 * (box_width(card->box) + box_height(card->box));
-	double ux = x / size * far, uy = y / size * far, side = 1;
-	struct cutlint_xy middle = {(face.left + face.right) / 2, (face.top + face.bottom) / 2};
-	if ((middle.x - fold->from.x) * -uy + (middle.y - fold->from.y) * ux < 0)
-		side = -1;
-	const struct cutlint_xy corners[] = {
-		{fold->from.x - ux, fold->from.y - uy},
-		{fold->from.x + ux, fold->from.y + uy},
-		{fold->from.x + ux - side * uy, fold->from.y + uy + side * ux},
-		{fold->from.x - ux - side * uy, fold->from.y - uy + side * ux}};
-	struct text points = {0};
-	for (int i = 0; i < 4; i++) {
-		struct cutlint_xy at = view_apply(&scene->front, corners[i]);
-		text_add_figure(&points, at.x);
-		text_add_string(&points, " ");
-		text_add_figure(&points, at.y);
-		text_add_string(&points, " ");
-	}
-	writer->failed = writer->failed || points.failed;
-	writer_open(writer, "clipPath");
-	writer_attribute(writer, "id", "face-side");
-	writer_open(writer, "polygon");
-	writer_attribute(writer, "points", points.bytes);
-	writer_close_empty(writer);
-	writer_close_empty(writer);
-	text_finish(&points);
-}
-
-/* The spine of the folded card: two thicknesses of stock, rounded. */
-static void write_spine(const struct scene *scene, struct writer *writer)
-{
-	const struct cutlint_fold *fold = &scene->proof->sheet->folds[folded_card(scene)->fold];
-	writer_open(writer, "g");
-	writer_attribute(writer, "stroke-linecap", "round");
-	figure_line(writer, view_apply(&scene->front, fold->from),
-		    view_apply(&scene->front, fold->to), FIGURE_INK,
-		    fmax(0.5, 2 * scene->proof->job->stock_thickness_mm));
-	writer_close_empty(writer);
-}
-
-void look_folded(const struct scene *scene, struct writer *writer)
-{
-	struct cutlint_box face = face_box(scene);
-	write_clip(scene, writer);
-	writer_open(writer, "g");
-	writer_attribute(writer, "clip-path", "url(#face-side)");
-	writer_open(writer, "use");
-	writer_attribute(writer, "xlink:href", "#card");
-	writer_close_empty(writer);
-	writer_close_empty(writer);
-	write_spine(scene, writer);
-	write_caption(writer, (struct cutlint_xy){(face.left + face.right) / 2, face.bottom + 4},
-		      "folded, the front");
-	write_ruler(writer, look_folded_box(scene));
+	look_ruler(writer, look_open_box(scene));
 }

@@ -1,15 +1,16 @@
-/* look.h - the finished card: open, seen from the front, and folded. */
+/* look.h - the finished card, open, seen from the front. */
 #ifndef PROOF_LOOK_H
 #define PROOF_LOOK_H
 
 #include "proof/scene.h"
 
-/* The boxes of both pictures, captions and ruler included. */
+/* The picture's box, captions and ruler included, and its contents. */
 struct cutlint_box look_open_box(const struct scene *scene);
-struct cutlint_box look_folded_box(const struct scene *scene); /* only with a card to fold */
-
-/* The contents of a picture. look_folded shows the group that look_open defines. */
 void look_open(const struct scene *scene, struct writer *writer);
-void look_folded(const struct scene *scene, struct writer *writer);
+
+/* What the pictures of finished cards share: the room round them, captions, the ruler. */
+struct cutlint_box look_frame(struct cutlint_box cards, double least_width_mm);
+void look_caption(struct writer *writer, struct cutlint_xy at, const char *text);
+void look_ruler(struct writer *writer, struct cutlint_box box);
 
 #endif

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "proof/inset.h"
+
 /* Room round cards and lines, and the sizes below which a picture has nothing to show. */
 static const double MARGIN_MM = 5;
 static const double LEAST_MM = 10;
@@ -86,16 +88,23 @@ static struct cutlint_box find_box(const struct proof *proof)
 	return box_wider(box, MARGIN_MM);
 }
 
-static uint32_t find_card(const struct cutlint_sheet *sheet)
+bool scene_folds(const struct scene *scene, uint32_t card)
 {
-	for (uint32_t i = 0; i < sheet->card_count; i++) {
-		if (sheet->cards[i].fold != CUTLINT_NONE && sheet->cards[i].face >= 0)
-			return i;
+	const struct cutlint_sheet *sheet = scene->proof->sheet;
+	return sheet->cards[card].fold != CUTLINT_NONE && sheet->cards[card].face >= 0;
+}
+
+uint32_t scene_next_folded(const struct scene *scene, uint32_t card)
+{
+	uint32_t next = card == CUTLINT_NONE ? 0 : card + 1;
+	for (; next < scene->proof->sheet->card_count; next++) {
+		if (scene_folds(scene, next))
+			return next;
 	}
 	return CUTLINT_NONE;
 }
 
-static struct cutlint_xy middle_of(struct cutlint_box box)
+struct cutlint_xy box_middle(struct cutlint_box box)
 {
 	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
 }
@@ -117,14 +126,14 @@ static struct cutlint_xy away_from_spine(enum cutlint_spine spine)
 }
 
 /* Square to the fold, into the face, as the front view's mirror image leaves it. */
-static struct cutlint_xy into_face(const struct scene *scene)
+static struct cutlint_xy into_face(const struct scene *scene, uint32_t number)
 {
 	const struct cutlint_sheet *sheet = scene->proof->sheet;
-	const struct cutlint_card *card = &sheet->cards[scene->card];
+	const struct cutlint_card *card = &sheet->cards[number];
 	const struct cutlint_fold *fold = &sheet->folds[card->fold];
 	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y, size = hypot(x, y);
 	struct cutlint_xy square = {-y / size, x / size};
-	struct cutlint_xy face = middle_of(card->panels[card->face].box);
+	struct cutlint_xy face = box_middle(card->panels[card->face].box);
 	if ((face.x - fold->from.x) * square.x + (face.y - fold->from.y) * square.y < 0)
 		square = (struct cutlint_xy){-square.x, -square.y};
 	if (scene->mirrored)
@@ -132,14 +141,16 @@ static struct cutlint_xy into_face(const struct scene *scene)
 	return square;
 }
 
-/* Mirrored back about the upright middle of the box, then turned so that the spine lies as named.
+/*
+ * Mirrored back about the upright middle of the box, then turned so that the card's spine lies as
+ * named; without a card only mirrored back.
  */
-static struct view find_front(const struct scene *scene)
+struct view scene_view(const struct scene *scene, uint32_t card)
 {
-	struct cutlint_xy middle = middle_of(scene->box);
+	struct cutlint_xy middle = box_middle(scene->box);
 	double flip = scene->mirrored ? -1 : 1, cosine = 1, sine = 0;
-	if (scene->card != CUTLINT_NONE) {
-		struct cutlint_xy face = into_face(scene);
+	if (card != CUTLINT_NONE) {
+		struct cutlint_xy face = into_face(scene, card);
 		struct cutlint_xy wanted = away_from_spine(scene->proof->job->spine);
 		cosine = face.x * wanted.x + face.y * wanted.y;
 		sine = face.x * wanted.y - face.y * wanted.x;
@@ -168,57 +179,16 @@ static void find_colours(struct scene *scene)
 	scene->inset_given = true;
 }
 
-/* The panel that the inset lies behind, as it is folded: the face's box. */
-static struct cutlint_box face_box(const struct scene *scene)
-{
-	const struct cutlint_sheet *sheet = scene->proof->sheet;
-	if (scene->card != CUTLINT_NONE) {
-		const struct cutlint_card *card = &sheet->cards[scene->card];
-		return card->panels[card->face].box;
-	}
-	return sheet->card_count ? sheet->cards[0].box : scene->box;
-}
-
-/* Drawn on the face it lies where it is; else it is centred there, the long way round. */
-static void find_inset(struct scene *scene)
-{
-	const struct cutlint_design *design = scene->proof->design;
-	struct cutlint_box face = face_box(scene);
-	scene->inset_outline = CUTLINT_NONE;
-	scene->inset_behind = face;
-	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (cutlint_outline_role(design, i) == CUTLINT_ROLE_INSET &&
-		    design->outlines[i].closed) {
-			scene->inset_outline = i;
-			break;
-		}
-	}
-	if (scene->inset_outline == CUTLINT_NONE)
-		return;
-	struct cutlint_box box = cutlint_outline_box(design, scene->inset_outline);
-	struct cutlint_xy middle = middle_of(box), there = middle_of(face);
-	scene->inset_behind = box;
-	scene->inset_moved = middle.x < face.left || middle.x > face.right || middle.y < face.top ||
-			     middle.y > face.bottom;
-	if (!scene->inset_moved)
-		return;
-	bool turned = (box_width(box) > box_height(box)) != (box_width(face) > box_height(face));
-	double across = (turned ? box_height(box) : box_width(box)) / 2;
-	double down = (turned ? box_width(box) : box_height(box)) / 2;
-	scene->inset_behind = (struct cutlint_box){there.x - across, there.y - down,
-						   there.x + across, there.y + down};
-}
-
 struct scene scene_of(const struct proof *proof)
 {
 	struct scene scene = {.proof = proof,
 			      .grain = path_grain_for(proof->design),
 			      .box = find_box(proof),
-			      .mirrored = proof->job->side == CUTLINT_SIDE_BACK,
-			      .card = find_card(proof->sheet)};
+			      .mirrored = proof->job->side == CUTLINT_SIDE_BACK};
+	scene.card = scene_next_folded(&scene, CUTLINT_NONE);
 	scene.unit_mm = fmax(box_width(scene.box), box_height(scene.box)) / 100;
-	scene.front = find_front(&scene);
-	find_inset(&scene);
+	scene.front = scene_view(&scene, scene.card);
+	inset_find(&scene);
 	find_colours(&scene);
 	return scene;
 }

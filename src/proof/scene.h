@@ -19,13 +19,19 @@ struct scene {
 	bool mirrored;          /* the beam sees the inside */
 	uint32_t card;          /* the first with a face, to be folded; CUTLINT_NONE */
 	uint32_t stock, inset;  /* 0xrrggbb */
-	bool stock_given, inset_given;   /* else a colour was taken for granted */
-	uint32_t inset_outline;          /* CUTLINT_NONE: none is drawn */
-	struct cutlint_box inset_behind; /* where it lies on the sheet behind the face */
-	bool inset_moved;                /* it is drawn beside the card */
+	bool stock_given, inset_given; /* else a colour was taken for granted */
+	uint32_t inset_outline;        /* the first that is drawn; CUTLINT_NONE without */
+	uint32_t inset_beside;         /* the first that lies on no face; CUTLINT_NONE */
 };
 
 struct scene scene_of(const struct proof *proof);
+
+/* Whether a card has a face, and so can be shown folded; the next such card, CUTLINT_NONE first. */
+bool scene_folds(const struct scene *scene, uint32_t card);
+uint32_t scene_next_folded(const struct scene *scene, uint32_t card);
+
+/* As a card is seen from its outside, with its front upright. */
+struct view scene_view(const struct scene *scene, uint32_t card);
 
 struct cutlint_xy view_apply(const struct view *view, struct cutlint_xy at);
 struct cutlint_box view_box(const struct view *view, struct cutlint_box box);
@@ -35,6 +41,7 @@ void view_write(const struct view *view, struct writer *writer);
 struct cutlint_box box_empty(void);
 void box_grow(struct cutlint_box *box, struct cutlint_box other);
 struct cutlint_box box_wider(struct cutlint_box box, double margin_mm);
+struct cutlint_xy box_middle(struct cutlint_box box);
 static inline double box_width(struct cutlint_box box)
 {
 	return box.right - box.left;

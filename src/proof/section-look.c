@@ -1,4 +1,5 @@
 /* section-look.c - the finished card: open, and folded. */
+#include "proof/folded.h"
 #include "proof/key.h"
 #include "proof/look.h"
 #include "proof/plate.h"
@@ -25,10 +26,49 @@ static void write_colours(const struct scene *scene, struct writer *writer)
 	if (scene->inset_outline == CUTLINT_NONE)
 		writer_text(writer, "No inset is drawn: the windows of the front are shown as if "
 				    "one covered it.");
-	else if (scene->inset_moved)
+	else if (scene->inset_beside != CUTLINT_NONE)
 		writer_text(writer, "The inset is drawn beside the card; it is shown centred "
 				    "behind the front.");
 	writer_close(writer);
+}
+
+static void write_folded(const struct scene *scene, struct writer *writer, uint32_t card)
+{
+	struct cutlint_box box = folded_box(scene, card);
+	struct text label = {0}, caption = {0};
+	text_add_string(&label, "Folded, seen from the front: ");
+	folded_add_name(scene, &label, card);
+	text_add_string(&caption, "Folded, as it comes out of its envelope");
+	if (scene->proof->sheet->card_count > 1) {
+		text_add_string(&caption, ": ");
+		folded_add_name(scene, &caption, card);
+	}
+	text_add_string(&caption, ".");
+	writer->failed = writer->failed || label.failed || caption.failed;
+	plate_open(writer, "folded", box);
+	plate_open_picture(writer, box, "img", label.bytes);
+	folded_draw(scene, writer, card);
+	writer_close_empty(writer);
+	plate_close_true(writer, box, caption.bytes);
+	text_finish(&label);
+	text_finish(&caption);
+}
+
+static void write_folded_cards(const struct scene *scene, struct writer *writer)
+{
+	uint32_t count = folded_count(scene), card = scene->card;
+	if (count > 1)
+		writer_open_class(writer, "div", "folded-cards");
+	for (uint32_t i = 0; i < count && i < FOLDED_MOST; i++) {
+		write_folded(scene, writer, card);
+		card = scene_next_folded(scene, card);
+	}
+	if (count > 1)
+		writer_close(writer);
+	if (count > FOLDED_MOST)
+		writer_leaf_format(writer, "p", "small",
+				   "The first %u of %u cards are shown folded.",
+				   (unsigned)FOLDED_MOST, (unsigned)count);
 }
 
 void section_look(struct page *page)
@@ -42,14 +82,7 @@ void section_look(struct page *page)
 	look_open(scene, writer);
 	writer_close_empty(writer);
 	plate_close_true(writer, box, how_seen(scene));
-	if (scene->card != CUTLINT_NONE) {
-		box = look_folded_box(scene);
-		plate_open(writer, "folded", box);
-		plate_open_picture(writer, box, "img", "The folded card, seen from the front");
-		look_folded(scene, writer);
-		writer_close_empty(writer);
-		plate_close_true(writer, box, "Folded, as it comes out of its envelope.");
-	}
+	write_folded_cards(scene, writer);
 	key_write_look(scene, writer);
 	if (scene->card == CUTLINT_NONE && scene->proof->sheet->fold_count > 0)
 		writer_leaf(writer, "p", "small",

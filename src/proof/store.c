@@ -2,6 +2,8 @@
 
 #include <stdio.h>
 
+#include "proof/inset.h"
+
 /* The inks of the pictures: near black, and what lies bare behind a window. */
 #define INK  "#2b2622"
 #define BARE "#d8d2c4"
@@ -147,7 +149,7 @@ static void write_clips(const struct scene *scene, struct writer *writer)
 	}
 	writer_open(writer, "clipPath");
 	writer_attribute(writer, "id", "inset");
-	write_fill(writer, scene->inset_behind, INK);
+	inset_write(scene, writer, 1, INK);
 	writer_close_empty(writer);
 }
 
@@ -160,7 +162,7 @@ static void write_windows(const struct scene *scene, struct writer *writer)
 	} else {
 		writer_attribute(writer, "clip-path", "url(#openings)");
 		write_fill(writer, box_in_units(scene, scene->box), "url(#p-bare)");
-		write_fill(writer, box_in_units(scene, scene->inset_behind), "url(#p-window)");
+		inset_write(scene, writer, in_units(scene, 1), "url(#p-window)");
 	}
 	writer_close_empty(writer);
 }

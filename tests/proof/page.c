@@ -176,7 +176,7 @@ static void the_front_is_mirrored_back_from_a_cut_from_the_back(void **state)
 		made.drawing.facts.side = back ? CUTLINT_SIDE_BACK : CUTLINT_SIDE_FRONT;
 		drawing_build(&made.drawing);
 		made_make(&made, proof_page);
-		double a = first_figure(&made, "//s:g[@id='card']/@transform");
+		double a = first_figure(&made, "//s:g[s:g/@id='card']/@transform");
 		assert_near(a, back ? -1 : 1, 1e-9);
 		/* The spine is left, so the window's panel is the front only from the back. */
 		int front = made.drawing.sheet->cards[0].face;
@@ -186,6 +186,64 @@ static void the_front_is_mirrored_back_from_a_cut_from_the_back(void **state)
 		assert_true(back ? middle < 115 : middle > 115);
 		made_close(&made);
 	}
+}
+
+/* Two cards of 80 mm x 50 mm; a guide says that the second lies with its front to the left. */
+#define TWO_CARDS                                                                                  \
+	PAGE(100, 130,                                                                             \
+	     "<rect id='outline' x='10' y='10' width='80' height='50'" LINE "/>"                   \
+	     "<line id='fold' x1='50' y1='10' x2='50' y2='60'" LINE "/>"                           \
+	     "<rect id='outline-2' class='outline' x='10' y='70' width='80' height='50'" LINE "/>" \
+	     "<line class='fold' x1='50' y1='70' x2='50' y2='120'" LINE "/>"                       \
+	     "<rect class='face' x='11' y='71' width='38' height='48'" LINE "/>")
+
+static void every_card_is_shown_folded_with_its_name(void **state)
+{
+	(void)state;
+	struct made made;
+	made_open(&made, TWO_CARDS);
+	made_make(&made, proof_page);
+#define FOLDED(number) "//h:figure[contains(@class, 'folded')][" #number "]"
+	assert_int_equal(made_count(&made, "//h:figure[contains(@class, 'folded')]"), 2);
+	char *name = made_text(&made, FOLDED(2) "/h:figcaption/text()");
+	assert_string_equal(name, "Folded, as it comes out of its envelope: card 2 of 2, "
+				  "rect#outline-2.");
+	xmlFree(name);
+	/* Its own half of its own card; the front, right of a left spine, lies turned by 180. */
+	assert_int_equal(made_count(&made, FOLDED(2) "//s:g[@clip-path='url(#face-side-2)']"
+						     "/s:g[@clip-path='url(#card-edge-2)']"),
+			 1);
+	assert_near(first_figure(&made, FOLDED(1) "/s:svg/s:g[@transform][.//s:use]/@transform"), 1,
+		    1e-9);
+	assert_near(first_figure(&made, FOLDED(2) "/s:svg/s:g[@transform][.//s:use]/@transform"),
+		    -1, 1e-9);
+	/* An inset is taken to lie behind each face: from 50 mm, and from 10 mm. */
+	assert_int_equal(made_count(&made, "//s:clipPath[@id='inset']/s:rect"), 2);
+	assert_near(made_number(&made, "//s:clipPath[@id='inset']/s:rect[1]/@x"), 50, 1e-6);
+	assert_near(made_number(&made, "//s:clipPath[@id='inset']/s:rect[2]/@x"), 10, 1e-6);
+	made_close(&made);
+}
+
+static void so_many_cards_are_folded_and_the_rest_is_counted(void **state)
+{
+	(void)state;
+	struct text svg = {0};
+	struct made made;
+	text_add_string(&svg, "<svg xmlns='http://www.w3.org/2000/svg' width='200mm' "
+			      "height='200mm' viewBox='0 0 200 200'>");
+	for (int i = 0; i < 15; i++)
+		text_format(&svg,
+			    "<rect class='outline' x='%d' y='%d' width='40' height='30'" LINE "/>"
+			    "<path class='fold' d='M%d %dv30'" LINE "/>",
+			    i % 4 * 45 + 5, i / 4 * 35 + 5, i % 4 * 45 + 25, i / 4 * 35 + 5);
+	text_add_string(&svg, "</svg>");
+	made_open(&made, svg.bytes);
+	made_make(&made, proof_page);
+	assert_int_equal(made_count(&made, "//h:figure[contains(@class, 'folded')]"), 12);
+	assert_int_equal(made_count(&made, "//h:p[.='The first 12 of 15 cards are shown folded.']"),
+			 1);
+	made_close(&made);
+	text_finish(&svg);
 }
 
 /* All that a drawing, a job or a file name can try: markup, scripts, handlers, references. */
@@ -311,6 +369,8 @@ int main(void)
 		cmocka_unit_test(the_window_is_drawn_where_it_is),
 		cmocka_unit_test(the_inset_lies_behind_the_face),
 		cmocka_unit_test(the_front_is_mirrored_back_from_a_cut_from_the_back),
+		cmocka_unit_test(every_card_is_shown_folded_with_its_name),
+		cmocka_unit_test(so_many_cards_are_folded_and_the_rest_is_counted),
 		cmocka_unit_test(nothing_of_a_hostile_drawing_reaches_the_page),
 		cmocka_unit_test(nothing_of_a_hostile_drawing_reaches_the_picture),
 		cmocka_unit_test(the_page_forbids_every_request),
