@@ -1,4 +1,4 @@
-/* sha256.h - the Secure Hash Algorithm SHA-256 (FIPS 180-4, 6.2). */
+/* sha256.h - the Secure Hash Algorithm SHA-256 (FIPS 180-4, 6.2), by libmd. */
 #ifndef BASE_SHA256_H
 #define BASE_SHA256_H
 
