@@ -6,7 +6,9 @@
 #include <strings.h>
 #include <unistd.h>
 
+#include "base/number.h"
 #include "cli/command.h"
+#include "cli/draw_png.h"
 #include "cli/drawing.h"
 #include "cli/limit.h"
 #include "cli/progress.h"
@@ -24,12 +26,15 @@ struct arguments {
 	const char **rule_folders;
 	size_t rule_folder_count;
 	write_proof *write;
+	bool png;   /* what `write` gives is drawn as one */
+	double dpi; /* 0: the option is not given */
 	bool quiet, help;
 	struct check_options options;
 };
 
 static const struct option OPTIONS[] = {
 	{"output", required_argument, NULL, 'o'},
+	{"dpi", required_argument, NULL, 'd'},
 	{"job", required_argument, NULL, 'j'},
 	{"rules", required_argument, NULL, 'r'},
 	{"stdin-name", required_argument, NULL, 'n'},
@@ -41,12 +46,29 @@ static const struct option OPTIONS[] = {
 	{NULL, 0, NULL, 0},
 };
 
+/* Pixels per inch. At the least a card is a thumbnail, at the most a kerf is seven pixels wide. */
+static const double DPI_DEFAULT = 300, DPI_LEAST = 30, DPI_MOST = 1200;
+
+static int take_dpi(struct arguments *arguments, const char *value)
+{
+	const char *end = value + strlen(value);
+	size_t length = number_parse(value, end, &arguments->dpi);
+	if (length && value + length == end && arguments->dpi >= DPI_LEAST &&
+	    arguments->dpi <= DPI_MOST)
+		return 0;
+	say_error("option '--dpi' takes pixels per inch from %g to %g, not '%s'", DPI_LEAST,
+		  DPI_MOST, value);
+	return -1;
+}
+
 static int take_option(struct arguments *arguments, int option)
 {
 	switch (option) {
 	case 'o':
 		arguments->output = optarg;
 		return 0;
+	case 'd':
+		return take_dpi(arguments, optarg);
 	case 'j':
 		arguments->job = optarg;
 		return 0;
@@ -80,7 +102,7 @@ static bool ends_with(const char *name, const char *ending)
 	return length > tail && strcasecmp(name + length - tail, ending) == 0;
 }
 
-/* The form follows from the name: card.html, card.svg; standard output gets the page. */
+/* The form follows from the name: card.html, card.svg, card.png; standard output gets the page. */
 static int choose_form(struct arguments *arguments)
 {
 	const char *output = arguments->output;
@@ -88,14 +110,20 @@ static int choose_form(struct arguments *arguments)
 		say_error("no output given; write -o card.html, or -o - for standard output");
 		return -1;
 	}
+	arguments->png = ends_with(output, ".png");
 	if (strcmp(output, "-") == 0 || ends_with(output, ".html") || ends_with(output, ".htm") ||
 	    ends_with(output, ".xhtml"))
 		arguments->write = proof_page;
-	else if (ends_with(output, ".svg"))
+	else if (ends_with(output, ".svg") || arguments->png)
 		arguments->write = proof_drawing;
 	else
-		say_error("cannot tell the form of the proof from '%s': it ends in .html or .svg",
+		say_error("cannot tell the form of the proof from '%s': it ends in .html, .svg or "
+			  ".png",
 			  output);
+	if (arguments->write && arguments->dpi > 0 && !arguments->png) {
+		say_error("option '--dpi' is for a proof that ends in .png");
+		return -1;
+	}
 	return arguments->write ? 0 : -1;
 }
 
@@ -119,6 +147,22 @@ static int write_out(const struct arguments *arguments, struct text *text, int s
 	return written < 0 ? STATUS_FAILED : status;
 }
 
+/* The picture's text becomes its PNG. */
+static int draw(const struct arguments *arguments, struct text *text)
+{
+	struct progress_line *progress = progress_start(arguments->quiet);
+	struct text png = {0};
+	const struct png_order order = {.name = arguments->output,
+					.dpi = arguments->dpi > 0 ? arguments->dpi : DPI_DEFAULT,
+					.progress = progress_hook(progress)};
+	progress_set_file(progress, arguments->output, 1, 1);
+	int drawn = png_draw(&order, text, &png);
+	progress_stop(progress);
+	text_finish(text);
+	*text = png;
+	return drawn;
+}
+
 static int write_result(const struct arguments *arguments, const struct setup *setup,
 			const struct check_result *result, int status)
 {
@@ -130,9 +174,10 @@ static int write_result(const struct arguments *arguments, const struct setup *s
 			      .findings = &result->findings,
 			      .maker = "cutlint " CUTLINT_VERSION,
 			      .incomplete = status != STATUS_CLEAN};
-	if (arguments->write(&text, &proof) == 0)
+	if (arguments->write(&text, &proof) < 0)
+		say_error("out of memory");
+	else if (!arguments->png || draw(arguments, &text) == 0)
 		return write_out(arguments, &text, status);
-	say_error("out of memory");
 	text_finish(&text);
 	return STATUS_FAILED;
 }
@@ -162,6 +207,8 @@ static void check(struct arena *arena, const char *path, const char *name,
 static int prove(struct session *session, struct arena *arena, const struct arguments *arguments,
 		 const char *path)
 {
+	if (arguments->png && png_look_for_module(arena, arguments->output) < 0)
+		return STATUS_FAILED;
 	struct drawing drawing = drawing_named(path, arguments->stdin_name);
 	const char *name = drawing.name;
 	session_load_rules(session);
@@ -242,10 +289,11 @@ const struct command command_proof = {
 		"Checks a drawing and writes a proof: the finished card, the lines as they will "
 		"be\n"
 		"burned, the findings in their places, heat, and what it costs to cut. The form\n"
-		"follows from the name of OUTPUT: a page for .html, a plain picture for .svg; '-'\n"
-		"writes the page to standard output. '-' for FILE reads standard input.\n"
+		"follows from the name of OUTPUT: a page for .html, a plain picture for .svg or\n"
+		".png; '-' writes the page to standard output. '-' for FILE reads standard input.\n"
 		"\n"
 		"  -o, --output FILE   what to write; an old file is replaced when all is done\n"
+		"  --dpi N             pixels per inch of a .png, 30 to 1200 (default 300)\n"
 		"  --job FILE          the job file; else as for check\n"
 		"  --rules DIR         load the rule modules of this folder, too (repeatable)\n"
 		"  --stdin-name NAME   the name to show and to find the job for standard input\n"

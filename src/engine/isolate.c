@@ -1,17 +1,16 @@
-#define _GNU_SOURCE /* pipe2 */
+#define _GNU_SOURCE /* strsignal */
 #include "engine/isolate.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <poll.h>
 #include <signal.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
 
+#include "engine/process.h"
 #include "engine/rule_check.h"
 #include "engine/wire.h"
 #include "engine/worker.h"
@@ -206,25 +205,10 @@ static void listen_to(struct worker *worker)
 
 static int start(struct worker *worker)
 {
-	int ends[2];
-	if (pipe2(ends, O_CLOEXEC) < 0)
-		return -1;
-	/* What stdio still holds must be written once, by the parent. */
-	fflush(NULL);
-	pid_t parent = getpid();
-	worker->pid = fork();
-	if (worker->pid == 0) {
-		close(ends[0]);
-		worker_run(worker->run, worker->next, ends[1], parent);
-	}
-	int reason = errno;
-	close(ends[1]);
-	worker->pipe = ends[0];
-	if (worker->pid > 0)
-		return 0;
-	close(ends[0]);
-	errno = reason;
-	return -1;
+	worker->pid = process_start(&worker->pipe);
+	if (worker->pid == 0)
+		worker_run(worker->run, worker->next, worker->pipe);
+	return worker->pid < 0 ? -1 : 0;
 }
 
 /*

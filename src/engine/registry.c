@@ -1,4 +1,4 @@
-#define _GNU_SOURCE /* dladdr, dladdr1 */
+#define _GNU_SOURCE /* dladdr1 */
 #include "engine/registry.h"
 
 #include <dirent.h>
@@ -12,6 +12,7 @@
 #include "base/text.h"
 #include "engine/descriptor.h"
 #include "engine/grow.h"
+#include "engine/home.h"
 #include "engine/shared_object.h"
 #include "job/nearest.h"
 
@@ -169,28 +170,7 @@ const char *registry_nearest(const struct registry *registry, const char *name)
 	return near;
 }
 
-static bool is_folder(const char *path)
-{
-	struct stat status;
-	return path && stat(path, &status) == 0 && S_ISDIR(status.st_mode);
-}
-
 const char *registry_own_folder(struct arena *arena)
 {
-	/* Any object of the library's own does; a data symbol keeps to the letter of C. */
-	static const char here;
-	Dl_info info;
-	char *file = dladdr(&here, &info) && info.dli_fname ? realpath(info.dli_fname, NULL) : NULL;
-	const char *folder;
-	if (!file)
-		return arena_copy(arena, "", 0);
-	*strrchr(file, '/') = '\0';
-	if (is_folder(join(arena, file, "../meson-info"))) {
-		*strrchr(file, '/') = '\0';
-		folder = join(arena, file, "rules");
-	} else {
-		folder = join(arena, file, "cutlint/rules");
-	}
-	free(file);
-	return folder;
+	return home_path(arena, "cutlint/rules", "rules");
 }

@@ -37,9 +37,8 @@ const struct module *registry_find(const struct registry *registry, const char *
 const char *registry_nearest(const struct registry *registry, const char *name);
 
 /*
- * The folder of the modules that belong to this libcutlint, by the place of the library itself:
- * `cutlint/rules` beside an installed library, `../rules` in a build tree (which is told by meson's
- * own `../meson-info`). NULL where memory ran out.
+ * The folder of the rule modules that belong to this libcutlint: `cutlint/rules` beside an
+ * installed library, `rules` in a build tree. NULL where memory ran out.
  */
 const char *registry_own_folder(struct arena *arena);
 

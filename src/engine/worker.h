@@ -3,7 +3,6 @@
 #define ENGINE_WORKER_H
 
 #include <stdint.h>
-#include <sys/types.h>
 
 #include "engine/isolate.h"
 #include "engine/rule_check.h"
@@ -12,9 +11,8 @@
 struct cutlint_check worker_check(const struct rules_run *run);
 
 /*
- * Runs the rules from number `first` on, writes frames into the pipe, and ends the process; it ends
- * with its parent, too.
+ * Runs the rules from number `first` on, writes frames into the pipe, and ends the process.
  */
-_Noreturn void worker_run(const struct rules_run *run, uint32_t first, int pipe, pid_t parent);
+_Noreturn void worker_run(const struct rules_run *run, uint32_t first, int pipe);
 
 #endif

@@ -106,11 +106,31 @@ static void write_travel(struct writer *writer, struct text *data, double unit_m
 	data->length = 0;
 }
 
-/* From line to line in their order, the beam off. Dots of many lines would be slow to draw. */
-static void draw_travel(const struct order *order, struct writer *writer, double unit_mm)
+/* How much of the way from one figure to another lies before the span between two others. */
+static double share_before(double from, double to, double least, double most)
 {
+	double outside = fmax(least - from, from - most);
+	return outside > 0 && from != to ? fmin(1, outside / fabs(to - from)) : 0;
+}
+
+/* Where the way from the page's corner, which may not be shown, comes into the picture. */
+static struct cutlint_xy entry_of(struct cutlint_box box, struct cutlint_xy from,
+				  struct cutlint_xy to)
+{
+	double share = fmax(share_before(from.x, to.x, box.left, box.right),
+			    share_before(from.y, to.y, box.top, box.bottom));
+	return (struct cutlint_xy){from.x + share * (to.x - from.x),
+				   from.y + share * (to.y - from.y)};
+}
+
+/* From line to line in their order, the beam off. Dots of many lines would be slow to draw. */
+static void draw_travel(const struct scene *scene, const struct order *order, struct writer *writer)
+{
+	double unit_mm = scene->unit_mm;
 	struct text data = {0};
-	struct cutlint_xy at = {0, 0};
+	struct cutlint_xy corner = {0, 0};
+	struct cutlint_xy at =
+		order->count ? entry_of(scene->box, corner, order->stops[0].from) : corner;
 	bool dotted = order->count <= BURN_NUMBERED;
 	for (uint32_t i = 0; i < order->count; i++) {
 		const struct stop *stop = &order->stops[i];
@@ -165,7 +185,7 @@ void burn_draw(const struct scene *scene, struct writer *writer, const struct or
 {
 	burn_draw_lines(scene, writer, CENTRE_MM);
 	writer_open_class(writer, "g", "order");
-	draw_travel(order, writer, scene->unit_mm);
+	draw_travel(scene, order, writer);
 	for (uint32_t i = 0; i < order->count && order->count <= BURN_NUMBERED; i++)
 		draw_start(scene, writer, &order->stops[i], i + 1);
 	writer_close_empty(writer);

@@ -13,6 +13,9 @@
 
 static const double GAP_MM = 10, MARGIN_MM = 8, LINE_MM = 5;
 
+/* The scene's unit at least: figures of 2 mm, six points, can be read on paper. */
+static const double UNIT_MM = 1.6;
+
 /* One below the other, from `top` on, at the left margin. */
 struct column {
 	struct writer *writer;
@@ -191,6 +194,7 @@ int proof_drawing(struct text *out, const struct proof *proof)
 	struct text draft = {0};
 	double wide = 1, high = 1;
 	int status = order_init(&order, proof);
+	scene.unit_mm = fmax(scene.unit_mm, UNIT_MM);
 	if (status == 0)
 		status = write_drawing(&scene, &order, &draft, &wide, &high);
 	text_finish(&draft);

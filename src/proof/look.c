@@ -117,7 +117,7 @@ static void write_label(const struct scene *scene, struct writer *writer,
 	figure_line(writer, at, beside, FIGURE_PAPER, 0.9);
 	figure_line(writer, at, beside, FIGURE_INK, 0.3);
 	for (int halo = 1; halo >= 0; halo--) {
-		figure_open_text(writer, (struct cutlint_xy){beside.x + 0.6, beside.y + 1}, size,
+		figure_open_text(writer, (struct cutlint_xy){beside.x + 1.2, beside.y + 1}, size,
 				 "start", FIGURE_INK);
 		if (halo) {
 			writer_attribute(writer, "stroke", FIGURE_PAPER);
