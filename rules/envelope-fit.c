@@ -41,6 +41,13 @@ static void reach_of(const struct cutlint_design *design, uint32_t number,
 	}
 }
 
+/* Whether a fold goes across its card; those of a pop-up reach no edge where the main fold does. */
+static bool folds_card(const struct cutlint_sheet *sheet, const struct cutlint_fold *fold)
+{
+	const struct cutlint_fold *main = &sheet->folds[sheet->cards[fold->card].fold];
+	return fold->at_edge[0] || fold->at_edge[1] || !(main->at_edge[0] || main->at_edge[1]);
+}
+
 /* The first place past `from` where a fold crosses the direction; `to` without one. */
 static double next_fold(const struct cutlint_check *check, uint32_t card,
 			struct cutlint_xy direction, double from, double to)
@@ -53,7 +60,8 @@ static double next_fold(const struct cutlint_check *check, uint32_t card,
 		double span = hypot(fold->to.x - fold->from.x, fold->to.y - fold->from.y);
 		bool across = fabs(b - a) < 0.1 * span;
 		double at = (a + b) / 2;
-		if (fold->card == card && across && at > from + SLACK_MM && at < next)
+		if (fold->card == card && across && at > from + SLACK_MM && at < next &&
+		    folds_card(sheet, fold))
 			next = at;
 	}
 	return next;

@@ -75,6 +75,19 @@ struct stopped {
 	struct end from, to;
 };
 
+/* What the worst of a fold's stops is short of. */
+static const char *name_ahead(struct cutlint_stop stop)
+{
+	if (stop.fold != CUTLINT_NONE)
+		return "the fold ahead of it";
+	return stop.cut != CUTLINT_NONE ? "the cut ahead of it" : "the card's edge";
+}
+
+static bool is_edge(struct cutlint_stop stop)
+{
+	return stop.cut == CUTLINT_NONE && stop.fold == CUTLINT_NONE;
+}
+
 static void check_ends(struct cutlint_check *check, const struct options *options,
 		       const struct stopped *stopped)
 {
@@ -92,28 +105,35 @@ static void check_ends(struct cutlint_check *check, const struct options *option
 	double limit_mm = bad ? options->short_error_mm : allowed_mm;
 	bool both = other_mm > allowed_mm + SLACK_MM;
 	enum cutlint_severity severity = bad ? CUTLINT_ERROR : CUTLINT_WARNING;
-	struct cutlint_place place = cutlint_place_outline(design, fold->outline);
+	struct cutlint_place place = cutlint_place_vertex(design, fold->vertex);
 	place.at = from.short_mm >= to.short_mm ? fold->from : fold->to;
-	const char *what = worst.cut != CUTLINT_NONE ? "the cut ahead of it" : "the card's edge";
 	struct cutlint_finding *finding =
 		both ? cutlint_report(check, severity, place,
 				      "fold stops %.2f mm and %.2f mm short of %s, over %.2f mm",
 				      from.short_mm, to.short_mm,
-				      from.cut != CUTLINT_NONE || to.cut != CUTLINT_NONE
-					      ? "what lies ahead of it"
-					      : "the card's edges",
+				      is_edge(from) && is_edge(to) ? "the card's edges"
+								   : "what lies ahead of it",
 				      limit_mm)
 		     : cutlint_report(check, severity, place,
 				      "fold stops %.2f mm short of %s, over %.2f mm",
-				      worst.short_mm, what, limit_mm);
+				      worst.short_mm, name_ahead(worst), limit_mm);
 	if (bad)
 		cutlint_limit(finding, "short-error");
 	else if (allowed_mm == options->short_warning_mm)
 		cutlint_limit(finding, "short-warning");
 	cutlint_measured(finding, "short", worst.short_mm, limit_mm, "mm");
-	relate_card(check, finding, &sheet->cards[fold->card]);
+	if (worst.fold == CUTLINT_NONE)
+		relate_card(check, finding, &sheet->cards[fold->card]);
+	else
+		cutlint_relate(finding,
+			       cutlint_place_vertex(design, sheet->folds[worst.fold].vertex),
+			       "the fold ahead");
 	cutlint_suggest(finding, "draw the fold on to %s",
-			worst.cut != CUTLINT_NONE ? "the cut" : "the edge of the card");
+			worst.fold != CUTLINT_NONE  ? "the other fold"
+			: worst.cut != CUTLINT_NONE ? "the cut"
+			: is_edge(from) && is_edge(to)
+				? "the edge of the card"
+				: "the edge of the card; a score of a pop-up, to its cut");
 }
 
 static void check_centre(struct cutlint_check *check, const struct options *options,
@@ -124,14 +144,15 @@ static void check_centre(struct cutlint_check *check, const struct options *opti
 	double first_mm = card->panels[0].width_mm, second_mm = card->panels[1].width_mm;
 	double off_mm = fabs(first_mm - second_mm) / 2;
 	/* Of several folds none has to be in the middle. */
-	if (card->fold_count != 1 || off_mm <= options->off_warning_mm + SLACK_MM)
+	if (card->fold_count != 1 || fold != &cutlint_check_sheet(check)->folds[card->fold] ||
+	    off_mm <= options->off_warning_mm + SLACK_MM)
 		return;
 
 	bool bad = off_mm > options->off_error_mm + SLACK_MM;
 	double limit_mm = bad ? options->off_error_mm : options->off_warning_mm;
 	struct cutlint_finding *finding =
 		cutlint_report(check, bad ? CUTLINT_ERROR : CUTLINT_WARNING,
-			       cutlint_place_outline(design, fold->outline),
+			       cutlint_place_vertex(design, fold->vertex),
 			       "fold is %.2f mm off the card's middle, over %.2f mm: panels of "
 			       "%.2f mm and %.2f mm",
 			       off_mm, limit_mm, first_mm, second_mm);
@@ -196,7 +217,7 @@ static void check_slant(struct cutlint_check *check, const struct options *optio
 	if (slant <= options->slant_rad + 1e-6)
 		return;
 	struct cutlint_finding *finding = cutlint_report(
-		check, CUTLINT_WARNING, cutlint_place_outline(design, fold->outline),
+		check, CUTLINT_WARNING, cutlint_place_vertex(design, fold->vertex),
 		"fold leans %.2f degrees against the card's side, over %.2f degrees: %.2f mm from "
 		"end to end",
 		slant * 180 / PI, options->slant_rad * 180 / PI,
@@ -206,6 +227,20 @@ static void check_slant(struct cutlint_check *check, const struct options *optio
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "draw it along the side: move one end by %.2f mm",
 			hypot(along.x, along.y) * sin(slant));
+}
+
+/* The further half of a fold that a pop-up parts: the other half, its card's main fold, is said. */
+static bool is_other_half(const struct cutlint_sheet *sheet, const struct cutlint_fold *fold)
+{
+	return fold->at_edge[0] != fold->at_edge[1] &&
+	       fold != &sheet->folds[sheet->cards[fold->card].fold];
+}
+
+/* A fold of a pop-up, which reaches no edge and follows the main fold. */
+static bool is_in_popup(const struct cutlint_sheet *sheet, const struct cutlint_fold *fold)
+{
+	return !fold->at_edge[0] && !fold->at_edge[1] &&
+	       fold != &sheet->folds[sheet->cards[fold->card].fold];
 }
 
 /* Thin paper folds by hand, with the grain or against it. */
@@ -227,7 +262,7 @@ static void check_grain(struct cutlint_check *check, const struct options *optio
 		return;
 	struct cutlint_finding *finding = cutlint_report(
 		check, CUTLINT_WARNING,
-		cutlint_place_outline(cutlint_check_design(check), fold->outline),
+		cutlint_place_vertex(cutlint_check_design(check), fold->vertex),
 		"fold runs across the grain, at %.0f degrees to it: it cracks sooner than along it",
 		across * 180 / PI);
 	cutlint_limit_job(finding, "stock", NULL, "grain");
@@ -254,6 +289,22 @@ static struct cutlint_xy foot_on_fold(const struct cutlint_fold *fold, struct cu
 	return (struct cutlint_xy){fold->from.x + share * x, fold->from.y + share * y};
 }
 
+/* A slit across the fold may have been meant as a mouth. */
+static void suggest_way(const struct cutlint_check *check, const struct options *options,
+			struct cutlint_finding *finding, const struct cutlint_wall *wall,
+			double drawn_mm)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	bool slit = drawn_mm <= 0 && !design->outlines[wall->outline].closed;
+	cutlint_suggest(finding, "move the cut at least %.2f mm away from the fold%s",
+			cutlint_at_least(fmax(options->error_mm, options->warning_mm) +
+						 cutlint_check_job(check)->kerf_mm / 2,
+					 0.01),
+			slit ? "; for a pop-up, draw scores from it on both sides of the fold, to "
+			       "one place on it and at equal angles"
+			     : "");
+}
+
 static void report_near(struct cutlint_check *check, const struct options *options,
 			const struct cutlint_fold *fold, const struct cutlint_wall *wall,
 			double drawn_mm)
@@ -262,7 +313,7 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 	double clear_mm = drawn_mm - cutlint_check_job(check)->kerf_mm / 2;
 	bool bad = clear_mm < options->error_mm - SLACK_MM;
 	double limit_mm = bad ? options->error_mm : options->warning_mm;
-	struct cutlint_place line = cutlint_place_outline(design, fold->outline);
+	struct cutlint_place line = cutlint_place_vertex(design, fold->vertex);
 	struct cutlint_place cut = cutlint_place_wall(design, wall);
 	line.at = cut.at;
 	bool cut_later = cut.span.byte > line.span.byte;
@@ -288,10 +339,7 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 	if (drawn_mm > 0)
 		cutlint_show_span(finding, wall->at, foot_on_fold(fold, wall->at));
 	cutlint_relate(finding, cut_later ? line : cut, cut_later ? "the fold" : "the cut");
-	cutlint_suggest(finding, "move the cut at least %.2f mm away from the fold",
-			cutlint_at_least(fmax(options->error_mm, options->warning_mm) +
-						 cutlint_check_job(check)->kerf_mm / 2,
-					 0.01));
+	suggest_way(check, options, finding, wall, drawn_mm);
 }
 
 /* How near a cut may come to a fold, as drawn. */
@@ -420,7 +468,7 @@ static void check_fold(struct cutlint_check *check, const struct options *option
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	if (fold->card == CUTLINT_NONE) {
 		struct cutlint_finding *finding = cutlint_report(
-			check, CUTLINT_WARNING, cutlint_place_outline(design, fold->outline),
+			check, CUTLINT_WARNING, cutlint_place_vertex(design, fold->vertex),
 			"fold lies on no card");
 		cutlint_suggest(finding, "move it on to the card, or give the card's edge the role "
 					 "outline or blank");
@@ -435,8 +483,10 @@ static void check_fold(struct cutlint_check *check, const struct options *option
 	};
 	check_ends(check, options, &stopped);
 	check_centre(check, options, fold);
-	check_slant(check, options, fold);
-	check_grain(check, options, fold);
+	if (!is_other_half(sheet, fold))
+		check_slant(check, options, fold);
+	if (!is_other_half(sheet, fold) && !is_in_popup(sheet, fold))
+		check_grain(check, options, fold);
 	check_cuts(check, options, &stopped);
 }
 

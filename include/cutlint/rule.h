@@ -25,7 +25,7 @@
  * Raised whenever a struct of this folder changes. The host takes this number only, until a second
  * version gives a reason to take a range.
  */
-#define CUTLINT_RULE_ABI 5u
+#define CUTLINT_RULE_ABI 6u
 
 enum cutlint_severity { CUTLINT_NOTE, CUTLINT_WARNING, CUTLINT_ERROR };
 

@@ -22,16 +22,20 @@ struct cutlint_wall {
 
 /*
  * A line to fold along: the fold outlines that lie in one line, dashes joined. Where a pop-up
- * stands across it, between two cuts, the fold ends on one side and another begins on the other.
+ * stands across it, the fold ends on one side and another begins on the other. That is a strip
+ * between two cuts, or a mouth: one cut across the fold, from which a score on each side leads to
+ * one place on the fold, at equal angles to it, above the cut, below it, or both.
  */
 struct cutlint_fold {
 	uint32_t outline; /* the first in the file of those that make it */
+	uint32_t vertex;  /* where it starts on that outline, as a line with corners has several */
 	uint32_t piece_count;
 	struct cutlint_xy from, to;
 	double burned_mm;     /* the length that is scored; less than the span for dashes */
 	double widest_gap_mm; /* between its pieces, also towards both ends of the card */
 	double farthest_mm;   /* how far a piece strays from the straight line */
 	uint32_t card;        /* CUTLINT_NONE: on no card */
+	bool at_edge[2];      /* `from` and `to`: no more than 5 mm before its card's edge */
 };
 
 /* A half of an open card, on one side of its fold. */
@@ -47,7 +51,11 @@ struct cutlint_card {
 	bool edge_burned; /* the edge is an outline, not a blank or the page */
 	struct cutlint_box box;
 	double area_mm2;
-	uint32_t fold; /* its longest, CUTLINT_NONE without one */
+	uint32_t fold; /* the longest that reaches its edge, else the longest; or CUTLINT_NONE */
+	/*
+	 * How many folds go across it: those that reach its edge, one that a pop-up parts counted
+	 * once; where none reaches it, all.
+	 */
 	uint32_t fold_count;
 	struct cutlint_panel panels[2]; /* [0] lies left of the fold walked from `from` to `to` as
 					   seen on the screen, [1] right; unset without a fold */
@@ -228,15 +236,18 @@ CUTLINT_EXPORT uint32_t cutlint_sheet_card_of(const struct cutlint_design *desig
 CUTLINT_EXPORT int cutlint_card_panel(const struct cutlint_sheet *sheet, uint32_t card,
 				      struct cutlint_xy at);
 
-/* Where a fold stops, seen along its own line. */
+/* Where a fold stops, seen along its own line; without `cut` and `fold` at the card's edge. */
 struct cutlint_stop {
 	double short_mm; /* from its end on to what lies ahead; 0 where it ends there */
-	uint32_t cut;    /* what lies ahead: a cut's outline; CUTLINT_NONE: the card's edge */
+	uint32_t cut;    /* a cut's outline lies ahead; else CUTLINT_NONE */
+	uint32_t fold;   /* another fold of the sheet lies ahead; else CUTLINT_NONE */
 };
 
 /*
- * Where an end of a fold on a card stops: at the card's edge, or at a cut (art or slit), as between
- * the slits of a pop-up. An end within `on_mm` of either, or beyond the edge, is on it.
+ * Where an end of a fold on a card stops: at the card's edge, at a cut (art or slit), as between
+ * the slits of a pop-up, or at another fold, as the scores of a mouth: where its other end lies on
+ * a cut, or a third fold meets them. An end within `on_mm` of any of them, or beyond the edge, is
+ * on it.
  */
 CUTLINT_EXPORT struct cutlint_stop cutlint_fold_stop(const struct cutlint_design *design,
 						     const struct cutlint_sheet *sheet,

@@ -4,127 +4,70 @@
 
 #include "sheet/xy.h"
 
-/*
- * A fold that ends this little beyond a cut still ends on it; and a pop-up is at least this wide:
- * below 1 mm kept material is fragile. Common practice, no source.
- */
-static const double ON_CUT_MM = 0.5;
+/* A pop-up is at least this wide: below 1 mm kept material is fragile. Two cutting services. */
 static const double LEAST_WIDTH_MM = 1.0;
 
-/* Where a search meets a cut, in mm along it. */
-struct popup_cut {
-	double at;
-	uint32_t unit; /* the closed cut that it enters or leaves there; else CUTLINT_NONE */
-};
-
-static bool comes_near(struct geo_segment side, struct cutlint_box box)
+static int compare_hinges(const void *left, const void *right)
 {
-	struct cutlint_xy a = cutlint_point_mm(side.from), b = cutlint_point_mm(side.to);
-	return fmin(a.x, b.x) <= box.right + ON_CUT_MM && fmax(a.x, b.x) >= box.left - ON_CUT_MM &&
-	       fmin(a.y, b.y) <= box.bottom + ON_CUT_MM && fmax(a.y, b.y) >= box.top - ON_CUT_MM;
+	const struct hinge *a = left, *b = right;
+	if (a->cut != b->cut)
+		return a->cut < b->cut ? -1 : 1;
+	return a->line < b->line ? -1 : a->line > b->line;
 }
 
-static void collect_sides(struct popups *popups, uint32_t number, struct cutlint_box around)
+int popups_init(struct popups *popups, struct fold_cuts *cuts, struct hinge *hinges,
+		uint32_t hinge_count)
 {
-	const struct cutlint_design *design = popups->work->design;
-	const struct cutlint_outline *outline = &design->outlines[number];
-	const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
-	for (uint32_t i = 0; i + (outline->closed ? 0 : 1) < outline->vertex_count; i++) {
-		uint32_t next = i + 1 < outline->vertex_count ? i + 1 : 0;
-		struct geo_segment side = {vertices[i], vertices[next]};
-		if (!comes_near(side, around))
-			continue;
-		popups->segments[popups->count] = side;
-		popups->outlines[popups->count++] = number;
+	*popups = (struct popups){cuts, hinges, hinge_count, NULL};
+	qsort(hinges, hinge_count, sizeof *hinges, compare_hinges);
+	popups->inside = ARENA_ARRAY(cuts->work->scratch, bool,
+				     (size_t)cuts->work->design->outline_count + 1);
+	return popups->inside ? 0 : -1;
+}
+
+/* The first hinge of a cut that is not before a line's. */
+static uint32_t find_hinge(const struct popups *popups, uint32_t cut, uint32_t line)
+{
+	const struct hinge wanted = {.cut = cut, .line = line};
+	uint32_t low = 0, high = popups->hinge_count;
+	while (low < high) {
+		uint32_t middle = low + (high - low) / 2;
+		if (compare_hinges(&popups->hinges[middle], &wanted) < 0)
+			low = middle + 1;
+		else
+			high = middle;
 	}
+	return low;
 }
 
-int popups_init(struct popups *popups, const struct sheet_work *work, struct cutlint_box around)
+static bool has_hinge(const struct popups *popups, uint32_t cut, uint32_t line)
 {
-	const struct cutlint_design *design = work->design;
-	size_t most = (size_t)design->vertex_count + 1;
-	*popups = (struct popups){.work = work};
-	popups->segments = ARENA_ARRAY(work->scratch, struct geo_segment, most);
-	popups->outlines = ARENA_ARRAY(work->scratch, uint32_t, most);
-	popups->inside = ARENA_ARRAY(work->scratch, bool, (size_t)design->outline_count + 1);
-	if (!popups->segments || !popups->outlines || !popups->inside)
-		return -1;
-	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (cutlint_role_cuts(cutlint_outline_role(design, i)) && !work->dropped[i] &&
-		    sheet_has_sides(&design->outlines[i]))
-			collect_sides(popups, i, around);
+	uint32_t i = find_hinge(popups, cut, line);
+	return i < popups->hinge_count && popups->hinges[i].cut == cut &&
+	       popups->hinges[i].line == line;
+}
+
+/* Whether scores run from one cut to another on both sides of a fold. */
+static bool is_hinged(const struct popups *popups, uint32_t from_cut, uint32_t to_cut,
+		      struct cutlint_xy from, struct cutlint_xy to)
+{
+	bool sides[2] = {false, false};
+	for (uint32_t i = find_hinge(popups, from_cut, 0);
+	     i < popups->hinge_count && popups->hinges[i].cut == from_cut; i++) {
+		double left = region_left_of(from, to, popups->hinges[i].at);
+		if (fabs(left) > SHEET_ON_CUT_MM &&
+		    has_hinge(popups, to_cut, popups->hinges[i].line))
+			sides[left > 0] = true;
 	}
-	if (popups->count == 0)
-		return 0;
-	popups->seen = ARENA_ARRAY(work->scratch, uint32_t, popups->count);
-	popups->met = ARENA_ARRAY(work->scratch, struct popup_cut, popups->count);
-	popups->index = geo_index_create(popups->segments, popups->count);
-	return popups->seen && popups->met && popups->index ? 0 : -1;
+	return sides[0] && sides[1];
 }
 
-void popups_finish(struct popups *popups)
+/* Whether there is a pop-up between one cut and the next among those that were met. */
+static bool has_strip(struct popups *popups, uint32_t count, struct cutlint_xy from,
+		      struct cutlint_xy to)
 {
-	geo_index_destroy(popups->index);
-	popups->index = NULL;
-}
-
-struct search {
-	struct popups *popups;
-	struct cutlint_xy from, along; /* along is of length 1 */
-	double length;
-	uint32_t count; /* of cuts met */
-};
-
-/* What an outline closes in: the outline, or the loop of open ones, by its first. */
-static uint32_t closed_unit(const struct sheet_work *work, uint32_t outline)
-{
-	uint32_t loop = work->loops.of[outline];
-	if (work->design->outlines[outline].closed)
-		return outline;
-	return loop == CUTLINT_NONE ? CUTLINT_NONE : work->loops.items[loop].outline;
-}
-
-static double left_of(const struct search *search, struct cutlint_xy at)
-{
-	return xy_cross(search->along, xy_minus(at, search->from));
-}
-
-/* A side that only touches the line with one of its ends is met, and enters nothing. */
-static bool visit_side(void *user, uint32_t segment)
-{
-	struct search *search = user;
-	struct popups *popups = search->popups;
-	if (popups->seen[segment] == popups->searches)
-		return true;
-	popups->seen[segment] = popups->searches;
-	struct cutlint_xy a = cutlint_point_mm(popups->segments[segment].from);
-	struct cutlint_xy b = cutlint_point_mm(popups->segments[segment].to);
-	double left_a = left_of(search, a), left_b = left_of(search, b);
-	if (left_a == left_b || (left_a > 0 && left_b > 0) || (left_a < 0 && left_b < 0))
-		return true;
-	double share = left_a / (left_a - left_b);
-	struct cutlint_xy at = {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
-	double way = xy_dot(xy_minus(at, search->from), search->along);
-	if (way < 0 || way > search->length)
-		return true;
-	bool enters = (left_a > 0) != (left_b > 0);
-	popups->met[search->count++] = (struct popup_cut){
-		way, enters ? closed_unit(popups->work, popups->outlines[segment]) : CUTLINT_NONE};
-	return true;
-}
-
-static int compare_cuts(const void *left, const void *right)
-{
-	const struct popup_cut *a = left, *b = right;
-	if (a->at != b->at)
-		return a->at < b->at ? -1 : 1;
-	return a->unit < b->unit ? -1 : a->unit > b->unit;
-}
-
-/* Whether there is a stretch from one cut to the next that lies in no closed one. */
-static bool has_strip(struct popups *popups, uint32_t count)
-{
-	const struct popup_cut *met = popups->met;
+	const struct met_cut *met = popups->cuts->met;
+	double first = 2 * SHEET_ON_CUT_MM, last = xy_distance(from, to);
 	uint32_t within = 0;
 	bool found = false;
 	for (uint32_t i = 0; i + 1 < count && !found; i++) {
@@ -133,7 +76,10 @@ static bool has_strip(struct popups *popups, uint32_t count)
 			*inside = !*inside;
 			within = *inside ? within + 1 : within - 1;
 		}
-		found = within == 0 && met[i + 1].at - met[i].at >= LEAST_WIDTH_MM;
+		if (within > 0 || met[i + 1].at - met[i].at < LEAST_WIDTH_MM)
+			continue;
+		bool fills = met[i].at <= first && met[i + 1].at >= last;
+		found = fills || is_hinged(popups, met[i].outline, met[i + 1].outline, from, to);
 	}
 	for (uint32_t i = 0; i < count; i++) {
 		if (met[i].unit != CUTLINT_NONE)
@@ -145,16 +91,13 @@ static bool has_strip(struct popups *popups, uint32_t count)
 bool popups_part(struct popups *popups, struct cutlint_xy from, struct cutlint_xy to)
 {
 	double gap = xy_distance(from, to);
-	if (popups->count == 0 || gap <= 0)
+	if (gap <= 0)
 		return false;
 	struct cutlint_xy along = {(to.x - from.x) / gap, (to.y - from.y) / gap};
-	struct cutlint_xy low = {from.x - ON_CUT_MM * along.x, from.y - ON_CUT_MM * along.y};
-	struct cutlint_xy high = {to.x + ON_CUT_MM * along.x, to.y + ON_CUT_MM * along.y};
-	struct search search = {popups, low, along, gap + 2 * ON_CUT_MM, 0};
-	popups->searches++;
-	geo_index_band(popups->index, sheet_nm(low), sheet_nm(high), 1, visit_side, &search);
-	if (search.count < 2)
-		return false;
-	qsort(popups->met, search.count, sizeof *popups->met, compare_cuts);
-	return has_strip(popups, search.count);
+	struct cutlint_xy low = {from.x - SHEET_ON_CUT_MM * along.x,
+				 from.y - SHEET_ON_CUT_MM * along.y};
+	struct cutlint_xy high = {to.x + SHEET_ON_CUT_MM * along.x,
+				  to.y + SHEET_ON_CUT_MM * along.y};
+	uint32_t count = fold_cuts_meet(popups->cuts, low, high);
+	return has_strip(popups, count, from, to);
 }

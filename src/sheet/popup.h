@@ -2,32 +2,33 @@
 #ifndef SHEET_POPUP_H
 #define SHEET_POPUP_H
 
-#include "geometry/index.h"
-#include "sheet/work.h"
+#include "sheet/cuts.h"
 
-/* The cuts near some folds, and room for a search among them. */
+/* A score ends on a cut. */
+struct hinge {
+	uint32_t cut;  /* outline */
+	uint32_t line; /* all scores in one straight line have one number */
+	struct cutlint_xy at;
+};
+
+/* What is needed to tell pop-ups; the hinges are to be filled, then sorted. */
 struct popups {
-	const struct sheet_work *work;
-	struct geo_segment *segments;
-	uint32_t *outlines; /* of each segment */
-	uint32_t *seen;     /* of each segment: the last search that met it */
-	uint32_t count, searches;
-	struct geo_index *index;
-	struct popup_cut *met;
+	struct fold_cuts *cuts;
+	struct hinge *hinges; /* by cut, then by line */
+	uint32_t hinge_count;
 	bool *inside; /* of each outline: whether a search is within it */
 };
 
-/*
- * Collects the cuts that come near a box of the sheet. Needs the loops. 0, or -1 where memory ran
- * out; finish it in either case.
- */
-int popups_init(struct popups *popups, const struct sheet_work *work, struct cutlint_box around);
-void popups_finish(struct popups *popups);
+/* 0, or -1 where memory ran out. */
+int popups_init(struct popups *popups, struct fold_cuts *cuts, struct hinge *hinges,
+		uint32_t hinge_count);
 
 /*
- * Whether a gap of a fold, from one place to another, leads over kept material from one cut to
- * another: that is a pop-up, at which the fold ends on both sides. What lies inside one closed cut
- * is a window, which parts no fold, and neither does a single slit.
+ * Whether a pop-up stands in a gap of a fold, at which the fold ends on both sides. That is kept
+ * material, at least 1 mm wide, which leads from one cut to another, and which either fills the gap
+ * (the fold ends on both cuts), or has a score on each side of the fold that runs from the one cut
+ * to the other. What lies inside one closed cut is a window, which parts no fold, and neither does
+ * a single slit; nor do two windows or slits that merely lie in one gap of a dashed fold.
  */
 bool popups_part(struct popups *popups, struct cutlint_xy from, struct cutlint_xy to);
 

@@ -67,31 +67,100 @@ static bool is_cut_of(const struct cutlint_design *design, const struct cutlint_
 	       cutlint_sheet_card_of(design, sheet, outline) == card;
 }
 
+static double distance_to(const struct cutlint_fold *fold, struct cutlint_xy at)
+{
+	struct cutlint_xy whole = xy_minus(fold->to, fold->from);
+	double share = xy_dot(xy_minus(at, fold->from), whole) / xy_dot(whole, whole);
+	share = fmin(fmax(share, 0), 1);
+	return xy_distance(at, (struct cutlint_xy){fold->from.x + share * whole.x,
+						   fold->from.y + share * whole.y});
+}
+
+/* Whether a place lies on a cut of a card; the first in the file, CUTLINT_NONE without one. */
+static uint32_t cut_at(const struct cutlint_design *design, const struct cutlint_sheet *sheet,
+		       uint32_t card, struct cutlint_xy at, double on_mm)
+{
+	struct cutlint_wall wall;
+	for (uint32_t i = 0; i < design->outline_count; i++) {
+		if (is_cut_of(design, sheet, i, card) &&
+		    cutlint_segment_distance(design, i, at, at, &wall) <= on_mm)
+			return i;
+	}
+	return CUTLINT_NONE;
+}
+
+/* Looks for cuts ahead. */
+static void look_for_cuts(const struct cutlint_design *design, const struct cutlint_sheet *sheet,
+			  uint32_t card, const struct ray *ray, struct cutlint_stop *stop)
+{
+	for (uint32_t i = 0; i < design->outline_count; i++) {
+		if (!is_cut_of(design, sheet, i, card))
+			continue;
+		double ahead_mm = meets_outline(design, ray, i);
+		if (ahead_mm < stop->short_mm)
+			*stop = (struct cutlint_stop){ahead_mm, i, CUTLINT_NONE};
+	}
+}
+
+/* Whether another fold ends or passes where two folds meet: one alone would not fold flat there. */
+static bool meets_third(const struct cutlint_sheet *sheet, const struct cutlint_fold *fold,
+			uint32_t met, struct cutlint_xy at, double on_mm)
+{
+	for (uint32_t i = 0; i < sheet->fold_count; i++) {
+		const struct cutlint_fold *third = &sheet->folds[i];
+		if (third != fold && i != met && third->card == fold->card &&
+		    distance_to(third, at) <= on_mm)
+			return true;
+	}
+	return false;
+}
+
+/*
+ * Looks for another fold that a fold ends on, and for one ahead. A fold that starts at a cut is a
+ * score of a pop-up, which may end on a fold; any other only where a third one meets them.
+ */
+static void look_for_folds(const struct cutlint_sheet *sheet, const struct cutlint_fold *fold,
+			   const struct ray *ray, bool from_cut, double on_mm,
+			   struct cutlint_stop *stop)
+{
+	for (uint32_t i = 0; i < sheet->fold_count; i++) {
+		const struct cutlint_fold *other = &sheet->folds[i];
+		if (other == fold || other->card != fold->card)
+			continue;
+		bool on = distance_to(other, ray->at) <= on_mm;
+		double ahead_mm = on ? 0 : meets_side(ray, other->from, other->to);
+		if (ahead_mm < stop->short_mm &&
+		    (from_cut || (on && meets_third(sheet, fold, i, ray->at, on_mm))))
+			*stop = (struct cutlint_stop){ahead_mm, CUTLINT_NONE, i};
+	}
+}
+
 struct cutlint_stop cutlint_fold_stop(const struct cutlint_design *design,
 				      const struct cutlint_sheet *sheet,
 				      const struct cutlint_fold *fold, bool last, double on_mm)
 {
 	const struct cutlint_card *card = &sheet->cards[fold->card];
-	struct cutlint_xy at = last ? fold->to : fold->from;
-	struct cutlint_xy whole = xy_minus(at, last ? fold->from : fold->to);
-	double length = xy_length(whole);
-	struct ray ray = {at, {whole.x / length, whole.y / length}};
-	struct cutlint_stop stop = {0, CUTLINT_NONE};
+	struct cutlint_xy at = last ? fold->to : fold->from, other = last ? fold->from : fold->to;
+	double length = xy_distance(at, other);
+	struct ray ray = {at, {(at.x - other.x) / length, (at.y - other.y) / length}};
+	struct cutlint_stop stop = {0, CUTLINT_NONE, CUTLINT_NONE};
 	struct cutlint_wall wall;
 	if (is_outside(design, card, at))
 		return stop;
 	stop.short_mm = meets_edge(design, card, &ray);
-	if (card->outline != CUTLINT_NONE &&
-	    cutlint_segment_distance(design, card->outline, at, at, &wall) <= on_mm)
-		stop.short_mm = 0;
-	for (uint32_t i = 0; i < design->outline_count && stop.short_mm > on_mm; i++) {
-		if (!is_cut_of(design, sheet, i, fold->card))
-			continue;
-		if (cutlint_segment_distance(design, i, at, at, &wall) <= on_mm)
-			return (struct cutlint_stop){0, i};
-		double ahead_mm = meets_outline(design, &ray, i);
-		if (ahead_mm < stop.short_mm)
-			stop = (struct cutlint_stop){ahead_mm, i};
+	if (stop.short_mm <= on_mm ||
+	    (card->outline != CUTLINT_NONE &&
+	     cutlint_segment_distance(design, card->outline, at, at, &wall) <= on_mm)) {
+		stop.short_mm = stop.short_mm <= on_mm ? stop.short_mm : 0;
+		return stop;
 	}
+	uint32_t cut = cut_at(design, sheet, fold->card, at, on_mm);
+	if (cut != CUTLINT_NONE)
+		return (struct cutlint_stop){0, cut, CUTLINT_NONE};
+	look_for_cuts(design, sheet, fold->card, &ray, &stop);
+	if (stop.short_mm > on_mm)
+		look_for_folds(sheet, fold, &ray,
+			       cut_at(design, sheet, fold->card, other, on_mm) != CUTLINT_NONE,
+			       on_mm, &stop);
 	return stop;
 }

@@ -124,7 +124,8 @@ static void lines_far_apart_or_out_of_line_are_folds_of_their_own(void **state)
 			      "<line x1='50' y1='31' x2='50' y2='60'/>"
 			      "<line x1='51' y1='22' x2='51' y2='30'/></g>"));
 	assert_int_equal(d.sheet->fold_count, 3);
-	assert_int_equal(d.sheet->cards[0].fold_count, 3);
+	assert_int_equal(d.sheet->cards[0].fold_count,
+			 1); /* only two of them reach the edge, each one side of it */
 	assert_int_equal(d.sheet->cards[0].fold, 1);
 	drawing_close(&d);
 }
@@ -149,8 +150,54 @@ static void a_pop_up_parts_the_fold_that_it_stands_across(void **state)
 	drawing_close(&d);
 }
 
-/* Each lies whole in a gap of 6: one slit, two slits that miss the fold, a window, a ring, and a
- * window of two open lines that join. */
+/*
+ * A fold from edge to edge over a mouth: the slit at y = 30 parts it, its four scores are folds,
+ * and the card has the one fold that goes across it. Four folds that meet in a place fold flat
+ * where opposite angles add up to half a turn (Kawasaki's theorem), as here: 50.2 degrees and the
+ * rest.
+ */
+static void a_mouth_parts_the_fold_that_its_scores_meet_on(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g class='fold'" LINE "><line x1='50' y1='0' x2='50' y2='60'/>"
+			      "<path d='M38 30L50 20L62 30L50 40Z'/></g>"
+			      "<path class='slit' d='M38 30H62'" LINE "/>"));
+	assert_int_equal(d.sheet->fold_count, 6);
+	assert_int_equal(d.sheet->cards[0].fold_count, 1);
+	assert_near(d.sheet->folds[0].burned_mm, 30, 1e-6);
+	assert_near(d.sheet->folds[1].burned_mm, 30, 1e-6);
+	for (uint32_t i = 2; i < 6; i++)
+		assert_near(d.sheet->folds[i].burned_mm, hypot(12, 10), 1e-6);
+	assert_near(d.sheet->cards[0].panels[0].width_mm, 50, 1e-9);
+	drawing_close(&d);
+}
+
+/* Scores that end 2 apart on the fold, unequal angles, one side only, no score: no mouth. */
+static void a_slit_without_the_scores_of_a_mouth_parts_no_fold(void **state)
+{
+	(void)state;
+#define SLIT_ACROSS                                                                                \
+	"<line class='fold' x1='50' y1='0' x2='50' y2='60'" LINE "/>"                              \
+	"<path class='slit' d='M38 30H62'" LINE "/>"
+	static const char *const drawings[] = {
+		PAGE(100, 60, SLIT_ACROSS),
+		PAGE(100, 60, SLIT_ACROSS "<path class='fold' d='M38 30L50 20'" LINE "/>"),
+		PAGE(100, 60,
+		     SLIT_ACROSS "<path class='fold' d='M38 30L50 20M62 30L50 18'" LINE "/>"),
+		PAGE(100, 60, SLIT_ACROSS "<path class='fold' d='M38 30L50 20L55 30'" LINE "/>"),
+	};
+	for (size_t i = 0; i < sizeof drawings / sizeof *drawings; i++) {
+		struct drawing d;
+		drawing_open(&d, drawings[i]);
+		assert_near(d.sheet->folds[0].burned_mm, 60, 1e-6);
+		drawing_close(&d);
+	}
+}
+
+/* Each lies whole in a gap of 6: one slit, two slits that miss the fold, a window, a ring, a window
+ * of two open lines that join, and two slits between which no scores run. */
 static void a_slit_or_a_window_in_a_gap_parts_no_fold(void **state)
 {
 	(void)state;
@@ -160,6 +207,7 @@ static void a_slit_or_a_window_in_a_gap_parts_no_fold(void **state)
 		PAGE(100, 60, DASHES "<circle cx='50' cy='30' r='2'/>"),
 		PAGE(100, 60, DASHES "<path d='M48 28h4v4h-4zM49 29v2h2v-2z'/>"),
 		PAGE(100, 60, DASHES "<path d='M48 28h4v4M48 28v4h4'" LINE "/>"),
+		PAGE(100, 60, DASHES "<path class='slit' d='M40 28.4H60M40 31.6H60'" LINE "/>"),
 	};
 	for (size_t i = 0; i < sizeof drawings / sizeof *drawings; i++) {
 		struct drawing d;
@@ -297,6 +345,8 @@ int main(void)
 		cmocka_unit_test(a_fold_that_stops_short_has_a_gap_to_the_edge),
 		cmocka_unit_test(lines_far_apart_or_out_of_line_are_folds_of_their_own),
 		cmocka_unit_test(a_pop_up_parts_the_fold_that_it_stands_across),
+		cmocka_unit_test(a_mouth_parts_the_fold_that_its_scores_meet_on),
+		cmocka_unit_test(a_slit_without_the_scores_of_a_mouth_parts_no_fold),
 		cmocka_unit_test(a_slit_or_a_window_in_a_gap_parts_no_fold),
 		cmocka_unit_test(a_curved_fold_tells_how_far_it_strays),
 		cmocka_unit_test(a_fold_parts_the_card_into_two_panels),
