@@ -146,6 +146,8 @@ static void relate(struct cutlint_check *check, struct cutlint_finding *finding,
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 
 	cutlint_show_span(finding, neck->walls[0].at, neck->walls[1].at);
+	if (neck->length_mm > 0)
+		cutlint_show_span(finding, neck->ends[0], neck->ends[1]);
 	cutlint_relate(finding, cutlint_place_wall(design, &neck->walls[1]), "the other wall");
 	if (neck->kind != CUTLINT_NECK_BRIDGE || neck->held == CUTLINT_NONE)
 		return;

@@ -218,8 +218,49 @@ static struct area sheet_of(const struct cutlint_check *check)
 	return sheet;
 }
 
+/* The vertex of a shape that lies farthest in a direction along the sheet's sides. */
+static struct cutlint_xy outermost(const struct cutlint_design *design,
+				   const struct cutlint_shape *shape, double right, double down)
+{
+	struct cutlint_xy best = {0, 0};
+	double most = -INFINITY;
+	for (uint32_t i = 0; i < shape->outline_count; i++) {
+		const struct cutlint_outline *outline = &design->outlines[shape->first_outline + i];
+		for (uint32_t k = 0; k < outline->vertex_count; k++) {
+			struct cutlint_xy at =
+				cutlint_point_mm(design->vertices[outline->first_vertex + k]);
+			if (at.x * right + at.y * down <= most)
+				continue;
+			most = at.x * right + at.y * down;
+			best = at;
+		}
+	}
+	return best;
+}
+
+/* From the shape to the edge of an area from 0,0 that it comes nearest to, or leaves farthest. */
+static void show_margin(struct cutlint_finding *finding, const struct cutlint_design *design,
+			const struct cutlint_shape *shape, double width, double height)
+{
+	struct cutlint_box box = burned_box(design, shape);
+	double margin = margin_of(box, width, height);
+	bool level = margin == box.left || margin == width - box.right;
+	bool near = margin == box.left || (!level && margin == box.top);
+	double sign = near ? -1 : 1;
+	struct cutlint_xy at = outermost(design, shape, level ? sign : 0, level ? 0 : sign);
+	struct cutlint_xy edge = at;
+	if (level) {
+		at.x = near ? box.left : box.right;
+		edge.x = near ? 0 : width;
+	} else {
+		at.y = near ? box.top : box.bottom;
+		edge.y = near ? 0 : height;
+	}
+	cutlint_show_span(finding, at, edge);
+}
+
 static void report_over(struct cutlint_check *check, const struct cutlint_shape *shape,
-			double over_mm)
+			const struct area *area, double over_mm)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	bool named = cutlint_check_job(check)->sheet_width_mm > 0;
@@ -228,6 +269,7 @@ static void report_over(struct cutlint_check *check, const struct cutlint_shape 
 			       "burn line runs %.2f mm past the edge of the %s", over_mm,
 			       named ? "sheet" : "page");
 	cutlint_measured(finding, "margin", -over_mm, 0, "mm");
+	show_margin(finding, design, shape, area->width, area->height);
 	if (named)
 		cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"),
 			       "the sheet");
@@ -236,14 +278,17 @@ static void report_over(struct cutlint_check *check, const struct cutlint_shape 
 }
 
 static void report_near(struct cutlint_check *check, const struct options *options,
-			const struct cutlint_shape *shape, double margin_mm)
+			const struct cutlint_shape *shape, const struct area *area,
+			double margin_mm)
 {
-	struct cutlint_finding *finding = cutlint_report(
-		check, CUTLINT_WARNING, place_shape(cutlint_check_design(check), shape),
-		"burn line is %.2f mm from the edge of the sheet, under %.2f mm", margin_mm,
-		options->sheet_mm);
+	const struct cutlint_design *design = cutlint_check_design(check);
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_WARNING, place_shape(design, shape),
+			       "burn line is %.2f mm from the edge of the sheet, under %.2f mm",
+			       margin_mm, options->sheet_mm);
 	cutlint_limit(finding, "sheet");
 	cutlint_measured(finding, "margin", margin_mm, options->sheet_mm, "mm");
+	show_margin(finding, design, shape, area->width, area->height);
 	cutlint_relate(finding, cutlint_place_job(check, "stock", NULL, "sheet"), "the sheet");
 	cutlint_suggest(finding, "move it in by %.2f mm, or take a larger sheet",
 			cutlint_at_least(options->sheet_mm - margin_mm, 0.01));
@@ -263,10 +308,10 @@ static void check_sheet(struct cutlint_check *check, const struct options *optio
 			continue;
 		double margin_mm = margin_of(box, area.width, area.height);
 		if (margin_mm < -SLACK_MM)
-			report_over(check, shape, -margin_mm);
+			report_over(check, shape, &area, -margin_mm);
 		else if (area.named && shape->role != CUTLINT_ROLE_FOLD &&
 			 margin_mm < options->sheet_mm - SLACK_MM)
-			report_near(check, options, shape, margin_mm);
+			report_near(check, options, shape, &area, margin_mm);
 	}
 }
 
@@ -292,6 +337,7 @@ static void check_bed(struct cutlint_check *check)
 			       "burn line runs %.2f mm past the bed of %.2f mm x %.2f mm",
 			       -least_mm, job->bed_width_mm, job->bed_height_mm);
 	cutlint_measured(finding, "margin", least_mm, 0, "mm");
+	show_margin(finding, design, farthest, job->bed_width_mm, job->bed_height_mm);
 	cutlint_relate(finding, cutlint_place_job(check, "machine", NULL, "bed"), "the bed");
 	cutlint_suggest(finding, "move or turn the drawing, or divide it");
 }

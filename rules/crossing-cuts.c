@@ -195,6 +195,7 @@ static void relate(struct cutlint_check *check, struct cutlint_finding *finding,
 	for (uint32_t i = 0; i < pair->count && named < PLACES_MOST; i++) {
 		if (&crossings[i] == crossing)
 			continue;
+		cutlint_show_shape(finding, &crossings[i].walls[0].at, 1, NULL);
 		cutlint_relate(finding, cutlint_place_wall(design, &crossings[i].walls[0]),
 			       "also at x %.2f mm, y %.2f mm", crossings[i].walls[0].at.x,
 			       crossings[i].walls[0].at.y);

@@ -110,6 +110,45 @@ static void offer_deletion(struct cutlint_check *check, struct cutlint_finding *
 		cutlint_edit(finding, span, "");
 }
 
+/* Only so many points of a stretch are shown. */
+enum { POINTS_MOST = 200 };
+
+/* How many sides of the later line the stretch takes, its first one included. */
+static uint32_t sides_of(const struct cutlint_design *design, const struct cutlint_overlap *overlap)
+{
+	const struct cutlint_outline *outline = &design->outlines[overlap->outline[1]];
+	const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
+	uint32_t side = overlap->vertex[1] - outline->first_vertex, count = 1;
+	struct cutlint_xy at = overlap->reversed ? overlap->to : overlap->from;
+	double length = 0;
+	for (; count < outline->vertex_count; count++) {
+		side = (side + 1) % outline->vertex_count;
+		struct cutlint_xy next = cutlint_point_mm(vertices[side]);
+		length += hypot(next.x - at.x, next.y - at.y);
+		if (length >= overlap->length_mm - SLACK_MM)
+			break;
+		at = next;
+	}
+	return count;
+}
+
+/* The stretch as it runs along the later line. */
+static void show_stretch(const struct cutlint_design *design, struct cutlint_finding *finding,
+			 const struct cutlint_overlap *overlap)
+{
+	const struct cutlint_outline *outline = &design->outlines[overlap->outline[1]];
+	uint32_t sides = sides_of(design, overlap), step = sides / POINTS_MOST + 1, count = 1;
+	struct cutlint_xy points[POINTS_MOST + 2];
+	points[0] = overlap->reversed ? overlap->to : overlap->from;
+	for (uint32_t i = 1; i < sides; i += step) {
+		uint32_t side = overlap->vertex[1] - outline->first_vertex + i;
+		points[count++] = cutlint_point_mm(
+			design->vertices[outline->first_vertex + side % outline->vertex_count]);
+	}
+	points[count++] = overlap->reversed ? overlap->from : overlap->to;
+	cutlint_show_way(finding, points, count);
+}
+
 static void report(struct cutlint_check *check, const struct options *options,
 		   const struct cutlint_overlap *overlap, const struct shared *shared)
 {
@@ -129,8 +168,10 @@ static void report(struct cutlint_check *check, const struct options *options,
 	if (is_cut_score(design, overlap))
 		cutlint_measured(finding, "scored", shared->length_mm, NAN, "mm");
 	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
-	if (!overlap->whole[1])
-		cutlint_show_span(finding, overlap->from, overlap->to);
+	if (overlap->whole[1])
+		cutlint_show_outline(finding, overlap->outline[1]);
+	else
+		show_stretch(design, finding, overlap);
 	if (shared->stretches > 1)
 		cutlint_relate(finding, place_of(design, overlap, 0),
 			       "the first line, in %u stretches", (unsigned)shared->stretches);
@@ -278,6 +319,17 @@ static void check_overlaps(struct cutlint_check *check, const struct options *op
 	}
 }
 
+/* From a place on the one edge straight to the other. */
+static void show_apart(const struct cutlint_design *design, struct cutlint_finding *finding,
+		       uint32_t first, uint32_t later)
+{
+	struct cutlint_xy at =
+		cutlint_point_mm(design->vertices[design->outlines[later].first_vertex]);
+	struct cutlint_wall wall;
+	cutlint_segment_distance(design, first, at, at, &wall);
+	cutlint_show_span(finding, at, wall.at);
+}
+
 static void check_traced(struct cutlint_check *check, const struct options *options,
 			 const struct cutlint_traced *pair)
 {
@@ -296,6 +348,7 @@ static void check_traced(struct cutlint_check *check, const struct options *opti
 			       pair->apart_mm);
 	cutlint_limit(finding, "traced");
 	cutlint_measured(finding, "apart", pair->apart_mm, options->traced_mm, "mm");
+	show_apart(design, finding, first, later);
 	cutlint_relate(finding, cutlint_place_outline(design, first), "the other edge");
 	cutlint_suggest(finding, "trace the centre line of the stroke, or fill the shape and trace "
 				 "its outer edge alone");

@@ -21,6 +21,19 @@ struct size {
 	double width, height;
 };
 
+/* A stretch of a card in a direction: its widest panel. */
+struct stretch {
+	double from, length;
+};
+
+/* What a card measures when it is folded, and where on the sheet that is. */
+struct folded {
+	struct size size;
+	struct cutlint_xy across, down; /* directions of width and height */
+	struct cutlint_xy corner;
+	bool on_sheet;
+};
+
 static double along(struct cutlint_xy at, struct cutlint_xy direction)
 {
 	return at.x * direction.x + at.y * direction.y;
@@ -68,11 +81,12 @@ static double next_fold(const struct cutlint_check *check, uint32_t card,
 }
 
 /* The widest panel of a card in a direction: what it measures when it is folded. */
-static double folded_measure(const struct cutlint_check *check, uint32_t number,
-			     struct cutlint_xy direction)
+static struct stretch folded_measure(const struct cutlint_check *check, uint32_t number,
+				     struct cutlint_xy direction)
 {
 	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[number];
-	double from, to, widest = 0;
+	double from, to;
+	struct stretch widest = {0, 0};
 	if (card->outline != CUTLINT_NONE) {
 		reach_of(cutlint_check_design(check), card->outline, direction, &from, &to);
 	} else {
@@ -83,13 +97,14 @@ static double folded_measure(const struct cutlint_check *check, uint32_t number,
 	}
 	while (from < to) {
 		double next = next_fold(check, number, direction, from, to);
-		widest = fmax(widest, next - from);
+		if (next - from > widest.length)
+			widest = (struct stretch){from, next - from};
 		from = next;
 	}
 	return widest;
 }
 
-static struct size folded_size(const struct cutlint_check *check, uint32_t card)
+static struct folded fold_card(const struct cutlint_check *check, uint32_t card)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	struct cutlint_xy direction = {1, 0};
@@ -99,8 +114,16 @@ static struct size folded_size(const struct cutlint_check *check, uint32_t card)
 		direction = (struct cutlint_xy){x / hypot(x, y), y / hypot(x, y)};
 	}
 	struct cutlint_xy square = {-direction.y, direction.x};
-	return (struct size){folded_measure(check, card, square),
-			     folded_measure(check, card, direction)};
+	struct stretch width = folded_measure(check, card, square);
+	struct stretch height = folded_measure(check, card, direction);
+	return (struct folded){
+		.size = {width.length, height.length},
+		.across = square,
+		.down = direction,
+		.corner = {square.x * width.from + direction.x * height.from,
+			   square.y * width.from + direction.y * height.from},
+		.on_sheet = true,
+	};
 }
 
 /* What an envelope leaves in width and height, the card turned so that the lesser is larger. */
@@ -114,10 +137,39 @@ static struct size room_of(const struct cutlint_job *job, struct size card)
 										    : turned;
 }
 
-static void judge(struct cutlint_check *check, const struct options *options, struct size card,
-		  struct cutlint_place place)
+static struct cutlint_xy place_on(const struct folded *folded, double across, double down)
+{
+	return (struct cutlint_xy){
+		folded->corner.x + folded->across.x * across + folded->down.x * down,
+		folded->corner.y + folded->across.y * across + folded->down.y * down};
+}
+
+/* The envelope, with the card pushed into one of its corners, and what it leaves. */
+static void show_room(struct cutlint_finding *finding, const struct folded *folded,
+		      struct size room)
+{
+	double width = folded->size.width, height = folded->size.height;
+	double wide = width + room.width, high = height + room.height;
+	const struct cutlint_xy corners[] = {place_on(folded, 0, 0), place_on(folded, wide, 0),
+					     place_on(folded, wide, high),
+					     place_on(folded, 0, high), place_on(folded, 0, 0)};
+	bool width_first = room.width <= room.height;
+	for (int i = 0; i < 2; i++) {
+		if ((i == 0) == width_first)
+			cutlint_show_span(finding, place_on(folded, width, height / 2),
+					  place_on(folded, wide, height / 2));
+		else
+			cutlint_show_span(finding, place_on(folded, width / 2, height),
+					  place_on(folded, width / 2, high));
+	}
+	cutlint_show_shape(finding, corners, 5, "envelope");
+}
+
+static void judge(struct cutlint_check *check, const struct options *options,
+		  const struct folded *folded, struct cutlint_place place)
 {
 	const struct cutlint_job *job = cutlint_check_job(check);
+	struct size card = folded->size;
 	struct size room = room_of(job, card);
 	double least_mm = fmin(room.width, room.height);
 	bool bad = least_mm < options->error_mm - SLACK_MM;
@@ -144,6 +196,8 @@ static void judge(struct cutlint_check *check, const struct options *options, st
 	cutlint_limit(finding, bad ? "error" : "warning");
 	cutlint_measured(finding, "room in width", room.width, limit_mm, "mm");
 	cutlint_measured(finding, "room in height", room.height, limit_mm, "mm");
+	if (folded->on_sheet)
+		show_room(finding, folded, room);
 	if (!place.in_job)
 		cutlint_relate(finding, cutlint_place_job(check, "card", NULL, "envelope"),
 			       "the envelope");
@@ -165,15 +219,16 @@ static enum cutlint_outcome check_envelope(struct cutlint_check *check, const vo
 	for (uint32_t i = 0; i < sheet->card_count; i++) {
 		const struct cutlint_card *card = &sheet->cards[i];
 		if (card->fold == CUTLINT_NONE &&
-		    (job->card_given || card->outline == CUTLINT_NONE))
+		    (job->card_given || card->outline == CUTLINT_NONE)) {
 			by_job = true;
-		else
-			judge(check, options, folded_size(check, i),
-			      cutlint_place_outline(design, card->outline));
+			continue;
+		}
+		struct folded folded = fold_card(check, i);
+		judge(check, options, &folded, cutlint_place_outline(design, card->outline));
 	}
+	struct folded named = {.size = {job->card_width_mm, job->card_height_mm}};
 	if (by_job && job->card_given)
-		judge(check, options, (struct size){job->card_width_mm, job->card_height_mm},
-		      cutlint_place_job(check, "card", NULL, "envelope"));
+		judge(check, options, &named, cutlint_place_job(check, "card", NULL, "envelope"));
 	return CUTLINT_LOOKED;
 }
 

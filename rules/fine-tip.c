@@ -68,6 +68,7 @@ static void judge(struct cutlint_check *check, const struct options *options,
 	cutlint_limit(finding, "length");
 	cutlint_measured(finding, "thin", thin_mm, options->length_mm, "mm");
 	cutlint_measured(finding, "burns away", gone_mm, NAN, "mm");
+	cutlint_show_tip(finding, tip, thin_mm);
 	suggest(finding, options, tip, gone_mm);
 }
 

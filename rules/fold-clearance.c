@@ -88,6 +88,15 @@ static bool is_edge(struct cutlint_stop stop)
 	return stop.cut == CUTLINT_NONE && stop.fold == CUTLINT_NONE;
 }
 
+/* From the end on to what lies ahead. */
+static void show_short(struct cutlint_finding *finding, const struct end *end)
+{
+	double x = end->at.x - end->other.x, y = end->at.y - end->other.y;
+	double share = end->stop.short_mm / hypot(x, y);
+	cutlint_show_span(finding, end->at,
+			  (struct cutlint_xy){end->at.x + share * x, end->at.y + share * y});
+}
+
 static void check_ends(struct cutlint_check *check, const struct options *options,
 		       const struct stopped *stopped)
 {
@@ -122,6 +131,10 @@ static void check_ends(struct cutlint_check *check, const struct options *option
 	else if (allowed_mm == options->short_warning_mm)
 		cutlint_limit(finding, "short-warning");
 	cutlint_measured(finding, "short", worst.short_mm, limit_mm, "mm");
+	if (both || from.short_mm >= to.short_mm)
+		show_short(finding, &stopped->from);
+	if (both || from.short_mm < to.short_mm)
+		show_short(finding, &stopped->to);
 	if (worst.fold == CUTLINT_NONE)
 		relate_card(check, finding, &sheet->cards[fold->card]);
 	else
@@ -134,6 +147,27 @@ static void check_ends(struct cutlint_check *check, const struct options *option
 			: is_edge(from) && is_edge(to)
 				? "the edge of the card"
 				: "the edge of the card; a score of a pop-up, to its cut");
+}
+
+/* From a share of the fold's length square to the fold, to its left as it is walked. */
+static void show_beside(struct cutlint_finding *finding, const struct cutlint_fold *fold,
+			double share, double left_mm)
+{
+	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y, length = hypot(x, y);
+	struct cutlint_xy at = {fold->from.x + share * x, fold->from.y + share * y};
+	cutlint_show_span(
+		finding, at,
+		(struct cutlint_xy){at.x + y / length * left_mm, at.y - x / length * left_mm});
+}
+
+/* To the card's middle, and the widths of both panels. */
+static void show_off_centre(struct cutlint_finding *finding, const struct cutlint_card *card,
+			    const struct cutlint_fold *fold)
+{
+	double left_mm = card->panels[0].width_mm, right_mm = card->panels[1].width_mm;
+	show_beside(finding, fold, 0.5, (left_mm - right_mm) / 2);
+	show_beside(finding, fold, 0.3, left_mm);
+	show_beside(finding, fold, 0.3, -right_mm);
 }
 
 static void check_centre(struct cutlint_check *check, const struct options *options,
@@ -158,6 +192,7 @@ static void check_centre(struct cutlint_check *check, const struct options *opti
 			       off_mm, limit_mm, first_mm, second_mm);
 	cutlint_limit(finding, bad ? "off-centre-error" : "off-centre-warning");
 	cutlint_measured(finding, "off centre", off_mm, limit_mm, "mm");
+	show_off_centre(finding, card, fold);
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "move the fold by %.2f mm towards the wider panel", off_mm);
 }
@@ -181,14 +216,18 @@ static const double SIDE_SHARE = 0.25;
 /* A fold that leans more against every side is meant to: a choice. */
 static const double SLANT_MOST = 5 * 3.14159265358979323846 / 180;
 
-/* How far the fold leans against the longest side that it nearly runs along; 0 without one. */
+/*
+ * How far the fold leans against the longest side that it nearly runs along, and that side's
+ * direction; 0 without one.
+ */
 static double slant_of(const struct cutlint_design *design, const struct cutlint_card *card,
-		       const struct cutlint_fold *fold)
+		       const struct cutlint_fold *fold, struct cutlint_xy *against)
 {
 	struct cutlint_xy along = direction_of(fold);
 	if (card->outline == CUTLINT_NONE) {
-		double slant = fmin(angle_between(along, (struct cutlint_xy){1, 0}),
-				    angle_between(along, (struct cutlint_xy){0, 1}));
+		bool level = fabs(along.x) > fabs(along.y);
+		*against = (struct cutlint_xy){level, !level};
+		double slant = angle_between(along, *against);
 		return slant <= SLANT_MOST ? slant : 0;
 	}
 	const struct cutlint_outline *outline = &design->outlines[card->outline];
@@ -203,8 +242,21 @@ static double slant_of(const struct cutlint_design *design, const struct cutlint
 			continue;
 		longest = length;
 		slant = leans;
+		*against = side;
 	}
 	return slant;
+}
+
+/* From the fold's end square to where it would end along the side; and that line. */
+static void show_slant(struct cutlint_finding *finding, const struct cutlint_fold *fold,
+		       struct cutlint_xy side)
+{
+	struct cutlint_xy along = direction_of(fold);
+	double share = (along.x * side.x + along.y * side.y) / (side.x * side.x + side.y * side.y);
+	const struct cutlint_xy line[] = {
+		fold->from, {fold->from.x + share * side.x, fold->from.y + share * side.y}};
+	cutlint_show_span(finding, fold->to, line[1]);
+	cutlint_show_shape(finding, line, 2, "along the side");
 }
 
 static void check_slant(struct cutlint_check *check, const struct options *options,
@@ -212,7 +264,8 @@ static void check_slant(struct cutlint_check *check, const struct options *optio
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[fold->card];
-	double slant = slant_of(design, card, fold);
+	struct cutlint_xy against = {1, 0};
+	double slant = slant_of(design, card, fold, &against);
 	struct cutlint_xy along = direction_of(fold);
 	if (slant <= options->slant_rad + 1e-6)
 		return;
@@ -224,6 +277,7 @@ static void check_slant(struct cutlint_check *check, const struct options *optio
 		hypot(along.x, along.y) * sin(slant));
 	cutlint_limit(finding, "slant");
 	cutlint_measured(finding, "slant", slant, options->slant_rad, "rad");
+	show_slant(finding, fold, against);
 	relate_card(check, finding, card);
 	cutlint_suggest(finding, "draw it along the side: move one end by %.2f mm",
 			hypot(along.x, along.y) * sin(slant));
@@ -251,6 +305,18 @@ static bool needs_score(const struct cutlint_job *job, const struct options *opt
 	return job->stock_thickness_mm >= options->score_thickness_mm - 1e-6;
 }
 
+static void show_grain(struct cutlint_finding *finding, const struct cutlint_fold *fold,
+		       struct cutlint_xy grain)
+{
+	struct cutlint_xy middle = {(fold->from.x + fold->to.x) / 2,
+				    (fold->from.y + fold->to.y) / 2};
+	struct cutlint_xy along = direction_of(fold);
+	double half = hypot(along.x, along.y) / 6;
+	const struct cutlint_xy line[] = {{middle.x - half * grain.x, middle.y - half * grain.y},
+					  {middle.x + half * grain.x, middle.y + half * grain.y}};
+	cutlint_show_shape(finding, line, 2, "grain");
+}
+
 static void check_grain(struct cutlint_check *check, const struct options *options,
 			const struct cutlint_fold *fold)
 {
@@ -267,6 +333,7 @@ static void check_grain(struct cutlint_check *check, const struct options *optio
 		across * 180 / PI);
 	cutlint_limit_job(finding, "stock", NULL, "grain");
 	cutlint_measured(finding, "across the grain", across, PI / 4, "rad");
+	show_grain(finding, fold, grain);
 	cutlint_suggest(finding, "turn the card by 90 degrees on the sheet, or lay the sheet the "
 				 "other way");
 }
@@ -279,14 +346,21 @@ static bool is_inner_cut(const struct cutlint_check *check, uint32_t outline, ui
 	       cutlint_sheet_card_of(design, cutlint_check_sheet(check), outline) == card;
 }
 
-/* The place of a fold that is nearest to another place. */
-static struct cutlint_xy foot_on_fold(const struct cutlint_fold *fold, struct cutlint_xy at)
+/* Where a cut is nearest to a fold: the place on the cut, and that on the fold. */
+struct near {
+	struct cutlint_wall wall;
+	struct cutlint_xy foot;
+};
+
+/* The place between two others that is nearest to a third. */
+static struct cutlint_xy foot_between(struct cutlint_xy from, struct cutlint_xy to,
+				      struct cutlint_xy at)
 {
-	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y;
+	double x = to.x - from.x, y = to.y - from.y;
 	double square = x * x + y * y;
-	double share = (at.x - fold->from.x) * x + (at.y - fold->from.y) * y;
+	double share = (at.x - from.x) * x + (at.y - from.y) * y;
 	share = square > 0 ? fmin(fmax(share / square, 0), 1) : 0;
-	return (struct cutlint_xy){fold->from.x + share * x, fold->from.y + share * y};
+	return (struct cutlint_xy){from.x + share * x, from.y + share * y};
 }
 
 /* A slit across the fold may have been meant as a mouth. */
@@ -306,15 +380,14 @@ static void suggest_way(const struct cutlint_check *check, const struct options 
 }
 
 static void report_near(struct cutlint_check *check, const struct options *options,
-			const struct cutlint_fold *fold, const struct cutlint_wall *wall,
-			double drawn_mm)
+			const struct cutlint_fold *fold, const struct near *near, double drawn_mm)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	double clear_mm = drawn_mm - cutlint_check_job(check)->kerf_mm / 2;
 	bool bad = clear_mm < options->error_mm - SLACK_MM;
 	double limit_mm = bad ? options->error_mm : options->warning_mm;
 	struct cutlint_place line = cutlint_place_vertex(design, fold->vertex);
-	struct cutlint_place cut = cutlint_place_wall(design, wall);
+	struct cutlint_place cut = cutlint_place_wall(design, &near->wall);
 	line.at = cut.at;
 	bool cut_later = cut.span.byte > line.span.byte;
 
@@ -337,9 +410,9 @@ static void report_near(struct cutlint_check *check, const struct options *optio
 		cutlint_limit(finding, bad ? "error" : "warning");
 	cutlint_measured(finding, "clearance", fmax(clear_mm, 0), limit_mm, "mm");
 	if (drawn_mm > 0)
-		cutlint_show_span(finding, wall->at, foot_on_fold(fold, wall->at));
+		cutlint_show_span(finding, near->wall.at, near->foot);
 	cutlint_relate(finding, cut_later ? line : cut, cut_later ? "the fold" : "the cut");
-	suggest_way(check, options, finding, wall, drawn_mm);
+	suggest_way(check, options, finding, &near->wall, drawn_mm);
 }
 
 /* How near a cut may come to a fold, as drawn. */
@@ -388,13 +461,14 @@ static bool ends_at(const struct cutlint_check *check, const struct options *opt
  * the fold; a cut that leaves the fold by at least 30 degrees is by then half as far off.
  */
 static double distance_from_fold(const struct cutlint_check *check, const struct options *options,
-				 const struct stopped *stopped, uint32_t outline,
-				 struct cutlint_wall *wall)
+				 const struct stopped *stopped, uint32_t outline, struct near *near)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	const struct cutlint_fold *fold = stopped->fold;
 	double reach_mm = reach_of(check, options);
-	double whole_mm = cutlint_segment_distance(design, outline, fold->from, fold->to, wall);
+	double whole_mm =
+		cutlint_segment_distance(design, outline, fold->from, fold->to, &near->wall);
+	near->foot = foot_between(fold->from, fold->to, near->wall.at);
 	if (whole_mm > 0 && whole_mm >= reach_mm)
 		return INFINITY;
 	bool at_from = ends_at(check, options, stopped, &stopped->from, outline);
@@ -406,26 +480,27 @@ static double distance_from_fold(const struct cutlint_check *check, const struct
 	double low = at_from ? in_mm / length : 0, high = at_to ? 1 - in_mm / length : 1;
 	struct cutlint_xy from = {fold->from.x + low * x, fold->from.y + low * y};
 	struct cutlint_xy to = {fold->from.x + high * x, fold->from.y + high * y};
-	double distance = cutlint_segment_distance(design, outline, from, to, wall);
+	double distance = cutlint_segment_distance(design, outline, from, to, &near->wall);
+	near->foot = foot_between(from, to, near->wall.at);
 	return distance >= fmin(reach_mm, in_mm / 2) ? INFINITY : distance;
 }
 
 /* The nearest place of a shape's cuts to the fold; says whether the shape has any there. */
 static bool nearest_cut(const struct cutlint_check *check, const struct options *options,
 			const struct cutlint_shape *shape, const struct stopped *stopped,
-			double *drawn_mm, struct cutlint_wall *out)
+			double *drawn_mm, struct near *out)
 {
 	*drawn_mm = INFINITY;
 	for (uint32_t i = 0; i < shape->outline_count; i++) {
 		uint32_t outline = shape->first_outline + i;
-		struct cutlint_wall wall;
+		struct near near;
 		if (!is_inner_cut(check, outline, stopped->fold->card))
 			continue;
-		double distance = distance_from_fold(check, options, stopped, outline, &wall);
+		double distance = distance_from_fold(check, options, stopped, outline, &near);
 		if (distance >= *drawn_mm)
 			continue;
 		*drawn_mm = distance;
-		*out = wall;
+		*out = near;
 	}
 	return isfinite(*drawn_mm);
 }
@@ -453,11 +528,11 @@ static void check_cuts(struct cutlint_check *check, const struct options *option
 	double reach_mm = reach_of(check, options);
 	for (uint32_t i = 0; i < design->shape_count; i++) {
 		double drawn_mm;
-		struct cutlint_wall wall;
-		if (nearest_cut(check, options, &design->shapes[i], stopped, &drawn_mm, &wall) &&
+		struct near near;
+		if (nearest_cut(check, options, &design->shapes[i], stopped, &drawn_mm, &near) &&
 		    (drawn_mm <= 0 || drawn_mm < reach_mm) &&
 		    !lies_on_fold(check, &design->shapes[i]))
-			report_near(check, options, stopped->fold, &wall, drawn_mm);
+			report_near(check, options, stopped->fold, &near, drawn_mm);
 	}
 }
 

@@ -36,10 +36,11 @@ struct fit {
 	struct laying laying;
 	double left_mm, top_mm, right_mm, bottom_mm; /* what the face shows past the inset */
 	double margin_mm;                            /* the smallest of them */
-	double cover_mm;      /* past the worst window, negative where that peeks out */
-	uint32_t window;      /* that window; CUTLINT_NONE without windows */
-	uint32_t vertex;      /* its worst vertex */
-	uint32_t short_count; /* windows that are covered too little */
+	double cover_mm;        /* past the worst window, negative where that peeks out */
+	uint32_t window;        /* that window; CUTLINT_NONE without windows */
+	uint32_t vertex;        /* its worst vertex */
+	struct cutlint_xy edge; /* the place of the inset, as laid, that is nearest to it */
+	uint32_t short_count;   /* windows that are covered too little */
 };
 
 static struct cutlint_xy middle_of(struct cutlint_box box)
@@ -103,9 +104,18 @@ static struct cutlint_xy on_inset(const struct laying *laying, struct cutlint_xy
 	return (struct cutlint_xy){laying->from.x + x, laying->from.y + y};
 }
 
-/* How far an inset reaches past a window, at its worst vertex. */
+/* Where a place of the inset comes to lie on the card. */
+static struct cutlint_xy on_card(const struct laying *laying, struct cutlint_xy at)
+{
+	double x = at.x - laying->from.x, y = at.y - laying->from.y;
+	if (laying->turned)
+		return (struct cutlint_xy){laying->to.x - y, laying->to.y + x};
+	return (struct cutlint_xy){laying->to.x + x, laying->to.y + y};
+}
+
+/* How far an inset reaches past a window, at its worst vertex; with the inset's nearest place. */
 static double cover_of(const struct cutlint_design *design, const struct laying *laying,
-		       uint32_t window, uint32_t *vertex)
+		       uint32_t window, uint32_t *vertex, struct cutlint_xy *edge)
 {
 	const struct cutlint_outline *outline = &design->outlines[window];
 	double least = INFINITY;
@@ -120,6 +130,7 @@ static double cover_of(const struct cutlint_design *design, const struct laying 
 			continue;
 		least = past;
 		*vertex = number;
+		*edge = on_card(laying, wall.at);
 	}
 	return least;
 }
@@ -133,15 +144,17 @@ static void fit_windows(const struct cutlint_check *check, const struct options 
 	fit->window = CUTLINT_NONE;
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		uint32_t vertex = 0;
+		struct cutlint_xy edge = {0, 0};
 		if (!is_window(check, i, fit->laying.card))
 			continue;
-		double past = cover_of(design, &fit->laying, i, &vertex);
+		double past = cover_of(design, &fit->laying, i, &vertex, &edge);
 		fit->short_count += past < wanted_mm;
 		if (past >= fit->cover_mm)
 			continue;
 		fit->cover_mm = past;
 		fit->window = i;
 		fit->vertex = vertex;
+		fit->edge = edge;
 	}
 }
 
@@ -230,6 +243,42 @@ static const char *laying_words(const struct laying *laying)
 			      : "centred behind the face";
 }
 
+/* Only so many points of an inset are shown. */
+enum { POINTS_MOST = 200 };
+
+/* Of an inset that is drawn elsewhere, where it will lie. */
+static void show_laid(const struct cutlint_design *design, struct cutlint_finding *finding,
+		      const struct laying *laying)
+{
+	const struct cutlint_outline *outline = &design->outlines[laying->inset];
+	uint32_t step = outline->vertex_count / POINTS_MOST + 1, count = 0;
+	struct cutlint_xy points[POINTS_MOST + 1];
+	if (laying->in_place)
+		return;
+	for (uint32_t i = 0; i < outline->vertex_count; i += step)
+		points[count++] = on_card(
+			laying, cutlint_point_mm(design->vertices[outline->first_vertex + i]));
+	points[count++] = points[0];
+	cutlint_show_shape(finding, points, count, "inset");
+}
+
+/* From the face's edge to the inset's. */
+static void show_margin(struct cutlint_finding *finding, const struct fit *fit,
+			struct cutlint_box face)
+{
+	struct cutlint_xy at = fit->laying.to, edge = at;
+	if (fit->margin_mm == fit->left_mm || fit->margin_mm == fit->right_mm) {
+		bool left = fit->margin_mm == fit->left_mm;
+		edge.x = left ? face.left : face.right;
+		at.x = left ? edge.x + fit->margin_mm : edge.x - fit->margin_mm;
+	} else {
+		bool upper = fit->margin_mm == fit->top_mm;
+		edge.y = upper ? face.top : face.bottom;
+		at.y = upper ? edge.y + fit->margin_mm : edge.y - fit->margin_mm;
+	}
+	cutlint_show_span(finding, edge, at);
+}
+
 static void report_margin(struct cutlint_check *check, const struct options *options,
 			  const struct fit *fit)
 {
@@ -258,6 +307,8 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 	cutlint_limit(finding, bad == 2 ? "margin-error" : "margin-warning");
 	cutlint_measured(finding, "margin", fit->margin_mm, limit_mm, "mm");
 	struct cutlint_box face = face_box(&cutlint_check_sheet(check)->cards[fit->laying.card]);
+	show_margin(finding, fit, face);
+	show_laid(design, finding, &fit->laying);
 	double both = 2 * fmax(options->margin_error_mm, options->margin_warning_mm);
 	cutlint_suggest(finding, "make it at most %.2f mm x %.2f mm, and centre it",
 			cutlint_at_most(face.right - face.left - both, 0.01),
@@ -289,6 +340,8 @@ static void report_cover(struct cutlint_check *check, const struct options *opti
 					 fit->cover_mm, limit_mm, laying_words(&fit->laying));
 	cutlint_limit(finding, bad == 2 ? "cover-error" : "cover-warning");
 	cutlint_measured(finding, "glue margin", fit->cover_mm, limit_mm, "mm");
+	cutlint_show_span(finding, cutlint_point_mm(design->vertices[fit->vertex]), fit->edge);
+	show_laid(design, finding, &fit->laying);
 	cutlint_relate(finding, window_later ? inset : window,
 		       window_later ? "the inset" : "the window");
 	if (fit->short_count > 1)

@@ -27,6 +27,8 @@ static const struct cutlint_option OPTIONS[] = {
 	{.name = NULL},
 };
 
+static const double SLACK_MM = 0.001;
+
 /* So many places where its lines cross are named. */
 enum { CORNERS_MOST = 8 };
 
@@ -206,7 +208,8 @@ static void suggest_sites(struct cutlint_check *check, struct cutlint_finding *f
 	const struct cutlint_site *sites = &cutlint_check_sheet(check)->sites[part->first_site];
 	uint32_t count = bridges_for(part, options);
 	for (uint32_t i = 0; i < count; i++) {
-		cutlint_show_span(finding, sites[i].part.at, sites[i].kept.at);
+		if (sites[i].apart_mm > SLACK_MM)
+			cutlint_show_span(finding, sites[i].part.at, sites[i].kept.at);
 		cutlint_relate(finding, cutlint_place_wall(design, &sites[i].kept),
 			       "a bridge could go here: %.2f mm from the part", sites[i].apart_mm);
 	}

@@ -5,6 +5,7 @@
 #include "cutlint/rule.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 struct options {
@@ -110,11 +111,31 @@ static struct cutlint_finding *report_at(const struct work *work, enum cutlint_s
 			      "%s", message);
 }
 
+static struct cutlint_box box_of(const struct work *work, const struct picture *picture)
+{
+	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	for (uint32_t i = 0; i < picture->count; i++) {
+		struct cutlint_box box = cutlint_outline_box(work->design, picture->outlines[i]);
+		all.left = fmin(all.left, box.left);
+		all.top = fmin(all.top, box.top);
+		all.right = fmax(all.right, box.right);
+		all.bottom = fmax(all.bottom, box.bottom);
+	}
+	return all;
+}
+
+static struct cutlint_xy middle_of(struct cutlint_box box)
+{
+	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
+}
+
 static void relate_seen(const struct work *work, struct cutlint_finding *finding)
 {
-	if (work->seen.count > 0)
-		cutlint_relate(finding, cutlint_place_outline(work->design, work->seen.outlines[0]),
-			       "the as-seen copy");
+	if (work->seen.count == 0)
+		return;
+	cutlint_relate(finding, cutlint_place_outline(work->design, work->seen.outlines[0]),
+		       "the as-seen copy");
+	cutlint_show_box(finding, box_of(work, &work->seen), "as seen");
 }
 
 /* Where the job says from which side it cuts; by default it is the front. */
@@ -134,10 +155,75 @@ static void report_wrong_panel(const struct work *work, uint32_t outline)
 					: "art lies on the panel that becomes the back of the card "
 					  "(the job cuts from the front)");
 	relate_side(work, finding);
+	if (work->card->face >= 0)
+		cutlint_show_box(finding, work->card->panels[work->card->face].box, "front");
 	cutlint_suggest(finding, "move it to the other panel, or set the spine in the job");
 }
 
-static void report_mirror(const struct work *work, uint32_t outline)
+/* Up, turned counter-clockwise as seen on the screen. */
+static struct cutlint_xy up_turned(double turn)
+{
+	return (struct cutlint_xy){-sin(turn), -cos(turn)};
+}
+
+/* A line to mirror in: through a place, its upper end turned from straight up by so much. */
+struct axis {
+	struct cutlint_xy through;
+	double turn;
+};
+
+/* The fold as an axis, turned up or down, whichever is nearer to a turn. */
+static struct axis fold_axis(const struct work *work, double turn)
+{
+	const struct cutlint_fold *fold =
+		&cutlint_check_sheet(work->check)->folds[work->card->fold];
+	double along = atan2(fold->from.x - fold->to.x, fold->from.y - fold->to.y);
+	return (struct axis){fold->from,
+			     fabs(wrap(along - turn)) <= PI / 2 ? along : wrap(along + PI)};
+}
+
+/*
+ * Where art that lies turned by `turn` is to be mirrored: on the face's panel in its own middle, so
+ * that it keeps its place; on the other one in the fold, which brings it to the face. False where
+ * it would not come out upright.
+ */
+static bool find_axis(const struct work *work, const struct picture *picture, int panel,
+		      double turn, struct axis *out)
+{
+	int face = work->card->face;
+	bool moves = panel >= 0 && face >= 0 && panel != face;
+	*out = moves ? fold_axis(work, turn)
+		     : (struct axis){middle_of(box_of(work, picture)), turn};
+	double comes_out = 2 * out->turn - turn;
+	return fabs(wrap(comes_out - expected_turn(work, moves ? face : panel))) <=
+	       work->options->turn_rad / 2;
+}
+
+static void show_axis(const struct work *work, struct cutlint_finding *finding,
+		      const struct picture *picture, const struct axis *axis)
+{
+	struct cutlint_box box = box_of(work, picture);
+	struct cutlint_xy up = up_turned(axis->turn), middle = middle_of(box);
+	double half = 0.6 * hypot(box.right - box.left, box.bottom - box.top);
+	double along = (middle.x - axis->through.x) * up.x + (middle.y - axis->through.y) * up.y;
+	const struct cutlint_xy line[] = {
+		{axis->through.x + (along + half) * up.x, axis->through.y + (along + half) * up.y},
+		{axis->through.x + (along - half) * up.x, axis->through.y + (along - half) * up.y}};
+	cutlint_show_shape(finding, line, 2, "mirror it here");
+}
+
+/* As SVG's a b c d e f. */
+static void mirror_in(const struct axis *axis, double out[6])
+{
+	struct cutlint_xy up = up_turned(axis->turn), at = axis->through;
+	out[0] = 2 * up.x * up.x - 1;
+	out[1] = out[2] = 2 * up.x * up.y;
+	out[3] = 2 * up.y * up.y - 1;
+	out[4] = at.x - out[0] * at.x - out[2] * at.y;
+	out[5] = at.y - out[1] * at.x - out[3] * at.y;
+}
+
+static struct cutlint_finding *report_mirror(const struct work *work, uint32_t outline)
 {
 	struct cutlint_finding *finding =
 		report_at(work, CUTLINT_ERROR, outline,
@@ -148,9 +234,44 @@ static void report_mirror(const struct work *work, uint32_t outline)
 	cutlint_suggest(finding, is_back(work)
 					 ? "mirror it and lay it on the panel that becomes the face"
 					 : "mirror it back, or set cut-from = back in the job");
+	return finding;
 }
 
-static void report_turn(const struct work *work, uint32_t outline, double off_rad)
+/* A picture that fits the as-seen copy as a whole, the wrong way round. */
+static void report_mirror_of(const struct work *work, const struct picture *picture, int panel,
+			     double turn)
+{
+	struct axis axis;
+	struct cutlint_finding *finding = report_mirror(work, picture->outlines[0]);
+	cutlint_show_box(finding, box_of(work, picture), "art");
+	if (!find_axis(work, picture, panel, turn, &axis))
+		return;
+	double matrix[6];
+	mirror_in(&axis, matrix);
+	show_axis(work, finding, picture, &axis);
+	cutlint_edit_move(finding, picture->outlines, picture->count, matrix);
+}
+
+/* Up as it is, and as it should be. */
+static void show_turn(const struct work *work, struct cutlint_finding *finding, uint32_t outline,
+		      double expected_rad, double off_rad)
+{
+	const struct picture picture = {&outline, 1};
+	struct cutlint_box box = box_of(work, &picture);
+	struct cutlint_xy middle = middle_of(box), is = up_turned(expected_rad + off_rad);
+	struct cutlint_xy should = up_turned(expected_rad);
+	double arm = hypot(box.right - box.left, box.bottom - box.top) / 2;
+	const struct cutlint_xy arms[] = {{middle.x + arm * is.x, middle.y + arm * is.y},
+					  middle,
+					  {middle.x + arm * should.x, middle.y + arm * should.y}};
+	char label[32];
+	int tenths = (int)lround(fabs(off_rad) * 1800 / PI);
+	snprintf(label, sizeof label, "%d.%d\xc2\xb0", tenths / 10, tenths % 10);
+	cutlint_show_shape(finding, arms, 3, label);
+}
+
+static void report_turn(const struct work *work, uint32_t outline, double expected_rad,
+			double off_rad)
 {
 	struct cutlint_place place = cutlint_place_outline(work->design, outline);
 	double degrees = fabs(off_rad) * 180 / PI;
@@ -164,6 +285,7 @@ static void report_turn(const struct work *work, uint32_t outline, double off_ra
 					 degrees, off_rad > 0 ? "counter-clockwise" : "clockwise");
 	cutlint_limit(finding, "turn");
 	cutlint_measured(finding, "turn", degrees, work->options->turn_rad * 180 / PI, "deg");
+	show_turn(work, finding, outline, expected_rad, off_rad);
 	relate_seen(work, finding);
 	cutlint_suggest(finding, "turn it back, or turn the as-seen copy if that is wrong");
 }
@@ -208,7 +330,7 @@ static void check_placement(const struct work *work, const struct picture *pictu
 		upright = upright || fabs(off) <= limit || is_same_turned(work, picture, off);
 	}
 	if (!upright)
-		report_turn(work, picture->outlines[0], off);
+		report_turn(work, picture->outlines[0], turn - off, off);
 }
 
 /* Whether the as-seen copy fits a picture as a whole; if so it is judged. */
@@ -235,7 +357,8 @@ static bool judge_whole(struct work *work, const struct picture *picture, int pa
 		check_placement(work, picture, panel,
 				is_back(work) ? fit.mirror_turn_rad : fit.same_turn_rad);
 	else
-		report_mirror(work, picture->outlines[0]);
+		report_mirror_of(work, picture, panel,
+				 is_back(work) ? fit.same_turn_rad : fit.mirror_turn_rad);
 	return true;
 }
 
@@ -324,7 +447,7 @@ static void check_votes_placed(const struct work *work, const struct vote *vote,
 	if (face >= 0 && panel != face && (!upright || work->card->face_outline != CUTLINT_NONE))
 		report_wrong_panel(work, vote->outline);
 	else if (!upright)
-		report_turn(work, vote->outline, vote->off_rad);
+		report_turn(work, vote->outline, expected_turn(work, panel), vote->off_rad);
 }
 
 /* Judges outlines that fit one way round only. False where there is none. */

@@ -149,14 +149,11 @@ static struct frame frame_of(const struct cutlint_check *check, uint32_t card)
 	return frame;
 }
 
-/* The lettering's width and height as it is read: the closed card's spine stands or lies. */
-static void size_of(const struct cutlint_job *job, const struct frame *frame, struct reach across,
-		    struct reach down, double *width_mm, double *height_mm)
+/* Whether lettering is read along the fold: the closed card's spine stands or lies. */
+static bool is_swapped(const struct cutlint_job *job, const struct frame *frame)
 {
 	bool spine_lies = job->spine == CUTLINT_SPINE_TOP || job->spine == CUTLINT_SPINE_BOTTOM;
-	bool swapped = frame->folded && spine_lies;
-	*width_mm = swapped ? down.to - down.from : across.to - across.from;
-	*height_mm = swapped ? across.to - across.from : down.to - down.from;
+	return frame->folded && spine_lies;
 }
 
 static struct cutlint_place place_of(const struct cutlint_check *check,
@@ -165,11 +162,52 @@ static struct cutlint_place place_of(const struct cutlint_check *check,
 	return cutlint_place_outline(cutlint_check_design(check), lettering->first);
 }
 
-static void report_size(struct cutlint_check *check, const struct lettering *lettering,
-			const char *what, double size_mm, double limit_mm, const char *advice)
+/* The place with these two coordinates in a frame. */
+static struct cutlint_xy place_in(const struct frame *frame, double across, double down)
+{
+	return (struct cutlint_xy){frame->across.x * across + frame->down.x * down,
+				   frame->across.y * across + frame->down.y * down};
+}
+
+/* What a piece of lettering takes of its card. */
+struct extent {
+	struct reach across, down;
+};
+
+/* From end to end of the lettering in one direction, through the middle of the other. */
+static void show_extent(struct cutlint_finding *finding, const struct frame *frame,
+			const struct extent *extent, bool across)
+{
+	const struct reach *along = across ? &extent->across : &extent->down;
+	const struct reach *other = across ? &extent->down : &extent->across;
+	double middle = (other->from + other->to) / 2;
+	cutlint_show_span(finding,
+			  across ? place_in(frame, along->from, middle)
+				 : place_in(frame, middle, along->from),
+			  across ? place_in(frame, along->to, middle)
+				 : place_in(frame, middle, along->to));
+}
+
+/* The job's box round the lettering's middle. */
+static void show_box(struct cutlint_finding *finding, const struct frame *frame,
+		     const struct extent *extent, double across_mm, double down_mm)
+{
+	double across = (extent->across.from + extent->across.to - across_mm) / 2;
+	double down = (extent->down.from + extent->down.to - down_mm) / 2;
+	const struct cutlint_xy corners[] = {
+		place_in(frame, across, down), place_in(frame, across + across_mm, down),
+		place_in(frame, across + across_mm, down + down_mm),
+		place_in(frame, across, down + down_mm), place_in(frame, across, down)};
+	cutlint_show_shape(finding, corners, 5, "its box");
+}
+
+/* NULL where it is not too large. */
+static struct cutlint_finding *report_size(struct cutlint_check *check,
+					   const struct lettering *lettering, const char *what,
+					   double size_mm, double limit_mm, const char *advice)
 {
 	if (size_mm <= limit_mm + SLACK_MM)
-		return;
+		return NULL;
 	struct cutlint_finding *finding = cutlint_report(
 		check, CUTLINT_ERROR, place_of(check, lettering),
 		"lettering is %.2f mm %s, over the %.2f mm of its box", size_mm, what, limit_mm);
@@ -177,6 +215,30 @@ static void report_size(struct cutlint_check *check, const struct lettering *let
 	cutlint_measured(finding, what, size_mm, limit_mm, "mm");
 	cutlint_suggest(finding, "%s: %.0f %% of its size fits", advice,
 			floor(100 * limit_mm / size_mm));
+	return finding;
+}
+
+/* Its width and height as it is read against the job's box. */
+static void judge_size(struct cutlint_check *check, const struct frame *frame,
+		       const struct lettering *lettering, const struct extent *extent)
+{
+	const struct cutlint_job *job = cutlint_check_job(check);
+	double box_width_mm = job->lettering_width_mm, box_height_mm = job->lettering_height_mm;
+	bool swapped = is_swapped(job, frame);
+	double across_mm = extent->across.to - extent->across.from;
+	double down_mm = extent->down.to - extent->down.from;
+	struct cutlint_finding *findings[] = {
+		report_size(check, lettering, "wide", swapped ? down_mm : across_mm, box_width_mm,
+			    "set it smaller or closer, or on two lines"),
+		report_size(check, lettering, "tall", swapped ? across_mm : down_mm, box_height_mm,
+			    "set it smaller")};
+	for (int i = 0; i < 2; i++) {
+		if (!findings[i])
+			continue;
+		show_extent(findings[i], frame, extent, (i == 0) != swapped);
+		show_box(findings[i], frame, extent, swapped ? box_height_mm : box_width_mm,
+			 swapped ? box_width_mm : box_height_mm);
+	}
 }
 
 /* Which edge of its panel lettering comes nearest to, and how near; less than 0 beyond it. */
@@ -184,31 +246,45 @@ struct nearest {
 	double margin_mm;
 	uint32_t vertex;
 	bool is_fold;
+	bool across; /* the edge runs along the fold, at this coordinate */
+	double edge;
 };
 
-static void take_side(struct nearest *nearest, double margin_mm, uint32_t vertex, bool is_fold)
+static void take_side(struct nearest *nearest, struct nearest side)
 {
-	if (margin_mm < nearest->margin_mm)
-		*nearest = (struct nearest){margin_mm, vertex, is_fold};
+	if (side.margin_mm < nearest->margin_mm)
+		*nearest = side;
 }
 
 static struct nearest nearest_of(const struct frame *frame, const struct reach *across,
 				 const struct reach *down)
 {
-	struct nearest nearest = {INFINITY, CUTLINT_NONE, false};
+	struct nearest nearest = {.margin_mm = INFINITY, .vertex = CUTLINT_NONE};
 	bool before = frame->folded && (across->from + across->to) / 2 < frame->fold;
 	bool behind = frame->folded && !before;
 	double from = behind ? frame->fold : frame->card_across.from;
 	double to = before ? frame->fold : frame->card_across.to;
-	take_side(&nearest, across->from - from, across->first, behind);
-	take_side(&nearest, to - across->to, across->last, before);
-	take_side(&nearest, down->from - frame->card_down.from, down->first, false);
-	take_side(&nearest, frame->card_down.to - down->to, down->last, false);
+	double top = frame->card_down.from, bottom = frame->card_down.to;
+	take_side(&nearest,
+		  (struct nearest){across->from - from, across->first, behind, true, from});
+	take_side(&nearest, (struct nearest){to - across->to, across->last, before, true, to});
+	take_side(&nearest, (struct nearest){down->from - top, down->first, false, false, top});
+	take_side(&nearest, (struct nearest){bottom - down->to, down->last, false, false, bottom});
 	return nearest;
 }
 
+static void show_margin(const struct cutlint_design *design, struct cutlint_finding *finding,
+			const struct frame *frame, const struct nearest *nearest)
+{
+	struct cutlint_xy at = cutlint_point_mm(design->vertices[nearest->vertex]);
+	double across = along(at, frame->across), down = along(at, frame->down);
+	cutlint_show_span(finding, at,
+			  nearest->across ? place_in(frame, nearest->edge, down)
+					  : place_in(frame, across, nearest->edge));
+}
+
 static void report_margin(struct cutlint_check *check, const struct options *options,
-			  const struct nearest *nearest)
+			  const struct frame *frame, const struct nearest *nearest)
 {
 	bool bad = nearest->margin_mm < options->margin_error_mm - SLACK_MM;
 	double limit_mm = bad ? options->margin_error_mm : options->margin_warning_mm;
@@ -229,6 +305,7 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 	cutlint_limit(finding, bad ? "margin-error" : "margin-warning");
 	cutlint_measured(finding, nearest->is_fold ? "from the fold" : "drawn", nearest->margin_mm,
 			 limit_mm, "mm");
+	show_margin(cutlint_check_design(check), finding, frame, nearest);
 	cutlint_suggest(finding, "move it in by %.2f mm, or set it smaller",
 			cutlint_at_least(wanted_mm - nearest->margin_mm, 0.01));
 }
@@ -237,18 +314,12 @@ static void judge(struct cutlint_check *check, const struct options *options,
 		  const struct frame *frame, const struct lettering *lettering)
 {
 	const struct cutlint_job *job = cutlint_check_job(check);
-	struct reach across = reach_of(check, lettering, frame->across);
-	struct reach down = reach_of(check, lettering, frame->down);
-	double width_mm, height_mm;
-	size_of(job, frame, across, down, &width_mm, &height_mm);
-	if (job->lettering_width_mm > 0) {
-		report_size(check, lettering, "wide", width_mm, job->lettering_width_mm,
-			    "set it smaller or closer, or on two lines");
-		report_size(check, lettering, "tall", height_mm, job->lettering_height_mm,
-			    "set it smaller");
-	}
-	struct nearest nearest = nearest_of(frame, &across, &down);
-	report_margin(check, options, &nearest);
+	const struct extent extent = {reach_of(check, lettering, frame->across),
+				      reach_of(check, lettering, frame->down)};
+	if (job->lettering_width_mm > 0)
+		judge_size(check, frame, lettering, &extent);
+	struct nearest nearest = nearest_of(frame, &extent.across, &extent.down);
+	report_margin(check, options, frame, &nearest);
 }
 
 /* Pieces of lettering in the order of the file. */

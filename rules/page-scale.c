@@ -101,12 +101,17 @@ static struct cutlint_xy direction_of(const struct cutlint_design *design, uint3
 	return best;
 }
 
-/* A card's two measures, along its own sides: it may lie turned on the page. */
-static struct size measure_card(const struct cutlint_design *design,
-				const struct cutlint_card *card)
+/* A card along its own sides, the first of which has this direction. */
+struct laid {
+	struct cutlint_xy along;
+	struct cutlint_box box;
+};
+
+/* It may lie turned on the page. */
+static struct laid lay_card(const struct cutlint_design *design, const struct cutlint_card *card)
 {
 	if (card->outline == CUTLINT_NONE)
-		return size_of(card->box.right - card->box.left, card->box.bottom - card->box.top);
+		return (struct laid){{1, 0}, card->box};
 	const struct cutlint_outline *outline = &design->outlines[card->outline];
 	struct cutlint_xy along = direction_of(design, card->outline);
 	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
@@ -119,6 +124,13 @@ static struct size measure_card(const struct cutlint_design *design,
 		box.top = fmin(box.top, y);
 		box.bottom = fmax(box.bottom, y);
 	}
+	return (struct laid){along, box};
+}
+
+static struct size measure_card(const struct cutlint_design *design,
+				const struct cutlint_card *card)
+{
+	struct cutlint_box box = lay_card(design, card).box;
 	return size_of(box.right - box.left, box.bottom - box.top);
 }
 
@@ -193,10 +205,43 @@ static const struct ratio *guess(struct size size, double alike, struct target *
 	return NULL;
 }
 
+/* The place at so much of both sides from the card's corner. */
+static struct cutlint_xy place_on(const struct laid *laid, double along, double square)
+{
+	double x = laid->box.left + along, y = laid->box.top + square;
+	return (struct cutlint_xy){x * laid->along.x - y * laid->along.y,
+				   x * laid->along.y + y * laid->along.x};
+}
+
+/* A target more than so many times as large would only make the card itself small: a choice. */
+static const double TARGET_MOST = 1.5;
+
+/* Both measures, and the size that it should have, from the same corner. */
+static void show_size(const struct cutlint_design *design, struct cutlint_finding *finding,
+		      const struct cutlint_card *card, struct size should)
+{
+	struct laid laid = lay_card(design, card);
+	double width = laid.box.right - laid.box.left, height = laid.box.bottom - laid.box.top;
+	bool wide = width > height;
+	double across = wide ? should.large : should.small;
+	double down = wide ? should.small : should.large;
+	cutlint_show_span(finding, place_on(&laid, 0, height / 2),
+			  place_on(&laid, width, height / 2));
+	cutlint_show_span(finding, place_on(&laid, width / 2, 0),
+			  place_on(&laid, width / 2, height));
+	if (across > TARGET_MOST * width || down > TARGET_MOST * height)
+		return;
+	const struct cutlint_xy corners[] = {place_on(&laid, 0, 0), place_on(&laid, across, 0),
+					     place_on(&laid, across, down),
+					     place_on(&laid, 0, down), place_on(&laid, 0, 0)};
+	cutlint_show_shape(finding, corners, 5, "as it should be");
+}
+
 static void add_places(struct cutlint_check *check, struct cutlint_finding *finding,
-		       const struct cutlint_card *card, struct size size)
+		       const struct cutlint_card *card, struct size size, struct size should)
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
+	show_size(design, finding, card, should);
 	cutlint_measured(finding, "short side", size.small, NAN, "mm");
 	cutlint_measured(finding, "long side", size.large, NAN, "mm");
 	if (card->outline != CUTLINT_NONE)
@@ -221,7 +266,7 @@ static struct cutlint_finding *report_ratio(struct cutlint_check *check,
 		ratio->value, target->name, target->size.small, target->size.large, ratio->why);
 	cutlint_limit(finding, "alike");
 	cutlint_measured(finding, "ratio", ratio->value, 1, "");
-	add_places(check, finding, card, size);
+	add_places(check, finding, card, size, target->size);
 	cutlint_suggest(
 		finding,
 		design->physical
@@ -256,7 +301,7 @@ static void report_other(struct cutlint_check *check, const struct options *opti
 					 what, size.small, size.large, target->name,
 					 target->size.small, target->size.large);
 	cutlint_limit(finding, "tolerance");
-	add_places(check, finding, card, size);
+	add_places(check, finding, card, size, target->size);
 	cutlint_suggest(finding,
 			page ? "draw the card's edge with the role outline or blank, or name the "
 			       "sheet in the job's [stock] section"

@@ -29,6 +29,7 @@ struct tally {
 	uint32_t total, wrong[REASON_COUNT];
 	uint32_t named[REASON_COUNT]; /* of those, how many have a role by name */
 	double broadest_mm;
+	const struct cutlint_shape *broadest;
 	bool said[REASON_COUNT];
 };
 
@@ -118,8 +119,10 @@ static void count_shape(const struct cutlint_check *check, const struct options 
 			continue;
 		tally->wrong[reason]++;
 		tally->named[reason] += shape->role_named;
-		if (reason == BROAD_STROKE)
-			tally->broadest_mm = fmax(tally->broadest_mm, shape->stroke_width_mm);
+		if (reason != BROAD_STROKE || shape->stroke_width_mm <= tally->broadest_mm)
+			continue;
+		tally->broadest_mm = shape->stroke_width_mm;
+		tally->broadest = shape;
 	}
 }
 
@@ -163,7 +166,34 @@ static void report_off_page(struct cutlint_check *check, const struct cutlint_el
 			       "%u %s off the page of %.2f mm x %.2f mm", (unsigned)count,
 			       count == 1 ? "shape lies" : "shapes lie", design->page_width_mm,
 			       design->page_height_mm);
+	const struct cutlint_box page = {0, 0, design->page_width_mm, design->page_height_mm};
+	cutlint_show_box(finding, page, "page");
 	cutlint_suggest(finding, "move it on to the page, or give it the role guide or skip");
+}
+
+/* Square across the longest side of the shape's first outline. */
+static void show_stroke(const struct cutlint_design *design, struct cutlint_finding *finding,
+			const struct cutlint_shape *shape)
+{
+	const struct cutlint_outline *outline = &design->outlines[shape->first_outline];
+	double longest = 0;
+	struct cutlint_xy ends[2] = {{0, 0}, {0, 0}};
+	for (uint32_t i = 1; shape->outline_count && i < outline->vertex_count; i++) {
+		const struct cutlint_point *at = &design->vertices[outline->first_vertex + i];
+		struct cutlint_xy a = cutlint_point_mm(at[-1]), b = cutlint_point_mm(at[0]);
+		double length = hypot(b.x - a.x, b.y - a.y);
+		if (length <= longest)
+			continue;
+		double half = shape->stroke_width_mm / 2 / length;
+		struct cutlint_xy middle = {(a.x + b.x) / 2, (a.y + b.y) / 2};
+		longest = length;
+		ends[0] = (struct cutlint_xy){middle.x - (b.y - a.y) * half,
+					      middle.y + (b.x - a.x) * half};
+		ends[1] = (struct cutlint_xy){middle.x + (b.y - a.y) * half,
+					      middle.y - (b.x - a.x) * half};
+	}
+	if (longest > 0)
+		cutlint_show_span(finding, ends[0], ends[1]);
 }
 
 static void report_stroke(struct cutlint_check *check, const struct options *options,
@@ -185,6 +215,7 @@ static void report_stroke(struct cutlint_check *check, const struct options *opt
 				     tally->broadest_mm, limit_mm, (unsigned)count);
 	cutlint_limit(finding, "stroke");
 	cutlint_measured(finding, "stroke", tally->broadest_mm, limit_mm, "mm");
+	show_stroke(cutlint_check_design(check), finding, tally->broadest);
 	cutlint_suggest(finding, "turn it into a filled outline if its edges are meant, else draw "
 				 "it thin");
 }

@@ -140,6 +140,19 @@ static void relate_tree(struct cutlint_check *check, struct cutlint_finding *fin
 	}
 }
 
+static void show_bridge(struct cutlint_finding *finding, const struct cutlint_neck *neck)
+{
+	cutlint_show_span(finding, neck->walls[0].at, neck->walls[1].at);
+}
+
+static void show_reach(struct cutlint_finding *finding, const struct cutlint_neck *neck)
+{
+	const struct cutlint_wall *walls = neck->walls;
+	struct cutlint_xy middle = {(walls[0].at.x + walls[1].at.x) / 2,
+				    (walls[0].at.y + walls[1].at.y) / 2};
+	cutlint_show_span(finding, middle, neck->farthest);
+}
+
 static void report_sole(struct cutlint_check *check, const struct trees *trees, uint32_t number)
 {
 	const struct options *options = trees->options;
@@ -165,6 +178,9 @@ static void report_sole(struct cutlint_check *check, const struct trees *trees, 
 	cutlint_measured(finding, "load", neck->load_mm2, options->one_bridge_mm2, "mm²");
 	cutlint_measured(finding, "reach", neck->reach_mm, reach_limit, "mm");
 	cutlint_measured(finding, "width", neck->width_mm, NAN, "mm");
+	if (!heavy)
+		show_reach(finding, neck);
+	show_bridge(finding, neck);
 	relate_tree(check, finding, trees, number);
 	if (heavy)
 		cutlint_suggest(finding, "give it a second bridge, on the other side of the part");
@@ -214,6 +230,7 @@ static void relate_bridges(struct cutlint_check *check, struct cutlint_finding *
 		if (i == said || !is_sound(neck) ||
 		    (neck->parts[0] != part && neck->parts[1] != part))
 			continue;
+		show_bridge(finding, neck);
 		cutlint_relate(finding, place_of(check, neck), "another of its bridges, %.2f mm",
 			       neck->width_mm);
 		named++;
@@ -237,6 +254,7 @@ static void check_slim(struct cutlint_check *check, const struct options *option
 	cutlint_limit(finding, "area");
 	cutlint_measured(finding, "load", hold->area_mm2, most_mm2, "mm²");
 	cutlint_measured(finding, "width", hold->width_mm, NAN, "mm");
+	show_bridge(finding, &sheet->necks[hold->slimmest]);
 	relate_bridges(check, finding, part, hold->slimmest);
 	cutlint_suggest(
 		finding, "draw its bridges %.2f mm wider together, or give it one more",
@@ -267,12 +285,15 @@ static int check_parts(struct cutlint_check *check, const struct options *option
 	return status;
 }
 
-static void report_tongue(struct cutlint_check *check, const struct options *options,
-			  struct cutlint_place place, double length_mm, double root_mm)
+/* NULL where it is not too long for its root. */
+static struct cutlint_finding *report_tongue(struct cutlint_check *check,
+					     const struct options *options,
+					     struct cutlint_place place, double length_mm,
+					     double root_mm)
 {
 	double limit_mm = options->tongue_times * root_mm;
 	if (!(root_mm > 0) || length_mm <= fmax(limit_mm, options->tongue_least_mm) + SLACK_MM)
-		return;
+		return NULL;
 	struct cutlint_finding *finding = cutlint_report(
 		check, CUTLINT_WARNING, place,
 		"free tongue of %.1f mm, over %.1f mm: %g times the %.2f mm at its root", length_mm,
@@ -285,6 +306,7 @@ static void report_tongue(struct cutlint_check *check, const struct options *opt
 			"shorten it by %.2f mm",
 			cutlint_at_least(length_mm / options->tongue_times - root_mm, 0.01),
 			cutlint_at_least(length_mm - limit_mm, 0.01));
+	return finding;
 }
 
 /* The page's edge has no outline. */
@@ -364,8 +386,12 @@ static int check_strips(struct cutlint_check *check, const struct options *optio
 		     is_slit(check, neck->walls[1].outline)) ||
 		    has_tip(&tips, neck))
 			continue;
-		report_tongue(check, options, place_of(check, neck), neck->length_mm,
-			      neck->width_mm);
+		struct cutlint_finding *finding = report_tongue(
+			check, options, place_of(check, neck), neck->length_mm, neck->width_mm);
+		if (!finding)
+			continue;
+		cutlint_show_span(finding, neck->ends[0], neck->ends[1]);
+		show_bridge(finding, neck);
 	}
 	free(tips.at);
 	return 0;
@@ -383,7 +409,7 @@ static bool is_long(const struct cutlint_tip *tip, struct cutlint_tip_width root
 /* The farthest place at which a tip is too long for its width; its width is 0 without one. */
 static struct cutlint_tip_width root_of_tip(const struct cutlint_tip *tip, double times)
 {
-	struct cutlint_tip_width root = {0, 0};
+	struct cutlint_tip_width root = {.drawn_mm = 0};
 	for (uint32_t i = 1; i < tip->width_count; i++) {
 		struct cutlint_tip_width a = tip->widths[i - 1], b = tip->widths[i];
 		bool widens = b.drawn_mm - a.drawn_mm > b.along_mm - a.along_mm;
@@ -414,7 +440,10 @@ static void check_tips(struct cutlint_check *check, const struct options *option
 			continue;
 		struct cutlint_place place = cutlint_place_vertex(design, tip->vertex);
 		place.at = tip->at;
-		report_tongue(check, options, place, root.along_mm, root.drawn_mm - tip->burn_mm);
+		struct cutlint_finding *finding = report_tongue(
+			check, options, place, root.along_mm, root.drawn_mm - tip->burn_mm);
+		if (finding)
+			cutlint_show_tip(finding, tip, root.along_mm);
 	}
 }
 

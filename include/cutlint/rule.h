@@ -25,7 +25,7 @@
  * Raised whenever a struct of this folder changes. The host takes this number only, until a second
  * version gives a reason to take a range.
  */
-#define CUTLINT_RULE_ABI 6u
+#define CUTLINT_RULE_ABI 7u
 
 enum cutlint_severity { CUTLINT_NOTE, CUTLINT_WARNING, CUTLINT_ERROR };
 
@@ -177,6 +177,30 @@ CUTLINT_EXPORT void cutlint_show_span(struct cutlint_finding *finding, struct cu
 CUTLINT_EXPORT void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy centre,
 					double diameter_mm);
 
+/* The whole of an outline with its length, such as a line that is burned twice. */
+CUTLINT_EXPORT void cutlint_show_outline(struct cutlint_finding *finding, uint32_t outline);
+
+/* A length along a chain of points, such as a tongue's from its tip to its root. */
+CUTLINT_EXPORT void cutlint_show_way(struct cutlint_finding *finding,
+				     const struct cutlint_xy *points, uint32_t count);
+
+/* A tip from its end to where it is so long, along its middle, and how wide it is there. */
+CUTLINT_EXPORT void cutlint_show_tip(struct cutlint_finding *finding, const struct cutlint_tip *tip,
+				     double along_mm);
+
+/*
+ * What stands for itself and has no length to be read off, drawn in dashes: the envelope round a
+ * card, an inset where it will lie, the axis of a mirror image. A chain of points, closed where the
+ * last is the first, a spot where there is one only; `label` is a word or two, NULL for none.
+ */
+CUTLINT_EXPORT void cutlint_show_shape(struct cutlint_finding *finding,
+				       const struct cutlint_xy *points, uint32_t count,
+				       const char *label);
+
+/* The same for an upright box. */
+CUTLINT_EXPORT void cutlint_show_box(struct cutlint_finding *finding, struct cutlint_box box,
+				     const char *label);
+
 /*
  * An edit of the drawing's text that mends the finding, where one is exact: what stands under
  * `span` (of length 0: what stands in front of its byte) becomes `text`, "" to delete it. All edits
@@ -184,6 +208,15 @@ CUTLINT_EXPORT void cutlint_show_circle(struct cutlint_finding *finding, struct 
  */
 CUTLINT_EXPORT void cutlint_edit(struct cutlint_finding *finding, struct cutlint_span span,
 				 const char *text);
+
+/*
+ * Edits that move what draws some outlines, and nothing else, by a matrix on the sheet (SVG's a b c
+ * d e f, in mm): a transform for each of their elements, or for groups that hold nothing else. None
+ * where that can't be: they are parts of larger shapes, are drawn by `use`, hang on a style sheet,
+ * stand in an entity, are clipped, or would take too many edits.
+ */
+CUTLINT_EXPORT void cutlint_edit_move(struct cutlint_finding *finding, const uint32_t *outlines,
+				      uint32_t count, const double matrix[6]);
 
 /*
  * What to delete so that an element is gone from the file, and nothing else: its text, with its

@@ -124,6 +124,7 @@ struct cutlint_neck {
 	 * Else 0.
 	 */
 	double load_mm2, reach_mm;
+	struct cutlint_xy farthest; /* the place of the held part that is so far off */
 };
 
 /* An opening that falls out: windows that overlap are one. */
@@ -195,6 +196,7 @@ struct cutlint_crossing {
 struct cutlint_tip_width {
 	double along_mm; /* from the end */
 	double drawn_mm; /* between its sides, at equal lengths along them from the end */
+	struct cutlint_xy sides[2]; /* those places, whose distance it is */
 };
 
 /*
@@ -235,6 +237,10 @@ CUTLINT_EXPORT uint32_t cutlint_sheet_card_of(const struct cutlint_design *desig
 /* Which panel of a card a place lies on: 0 or 1; -1 on the fold or off the card's box. */
 CUTLINT_EXPORT int cutlint_card_panel(const struct cutlint_sheet *sheet, uint32_t card,
 				      struct cutlint_xy at);
+
+/* A tip at a length from its end: between two of its widths, by their shares; at most the last. */
+CUTLINT_EXPORT struct cutlint_tip_width cutlint_tip_at(const struct cutlint_tip *tip,
+						       double along_mm);
 
 /* Where a fold stops, seen along its own line; without `cut` and `fold` at the card's edge. */
 struct cutlint_stop {

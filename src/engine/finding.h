@@ -26,12 +26,17 @@ struct finding_measure {
 };
 
 /* What a picture of the finding shows to scale, as drawn. */
-enum figure_kind { FIGURE_SPAN, FIGURE_CIRCLE };
+enum figure_kind { FIGURE_SPAN, FIGURE_CIRCLE, FIGURE_WAY, FIGURE_OUTLINE, FIGURE_SHAPE };
 
 struct finding_figure {
 	enum figure_kind kind;
-	struct cutlint_xy from, to; /* of a span; both are a circle's centre */
+	struct cutlint_xy from, to; /* of a span; a circle's centre; corners of the others' box */
 	double diameter_mm;         /* of a circle; else 0 */
+	double length_mm;           /* of a span, a way and an outline; else 0 */
+	uint32_t outline;           /* one of the drawing's */
+	const struct cutlint_xy *points; /* of a way and a shape: a chain */
+	uint32_t point_count;
+	const char *label; /* of a shape; may be NULL */
 };
 
 /* One edit of the drawing's text; length 0 inserts. */

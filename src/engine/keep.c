@@ -50,6 +50,12 @@ static void copy_parts(struct copier *copier, struct finding *finding)
 				       sizeof(*finding->measures));
 	finding->figures = copy_items(copier, finding->figures, finding->figure_count,
 				      sizeof(*finding->figures));
+	for (uint32_t i = 0; i < finding->figure_count && !copier->failed; i++) {
+		struct finding_figure *figure = &finding->figures[i];
+		figure->points = copy_items(copier, figure->points, figure->point_count,
+					    sizeof(*figure->points));
+		figure->label = copy(copier, figure->label);
+	}
 	for (uint32_t i = 0; i < finding->related_count && !copier->failed; i++)
 		copy_place(copier, &finding->related[i]);
 	for (uint32_t i = 0; i < finding->measure_count && !copier->failed; i++) {

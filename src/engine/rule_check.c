@@ -49,9 +49,8 @@ static const char *format_copy(struct cutlint_check *check, const char *format, 
 	return copy;
 }
 
-/* Room for one more of a finding's related places or measures. NULL where memory ran out. */
-static void *room(struct cutlint_check *check, void *items, uint32_t count, uint32_t *capacity,
-		  size_t size)
+void *rule_check_room(struct cutlint_check *check, void *items, uint32_t count, uint32_t *capacity,
+		      size_t size)
 {
 	void *grown = list_grow(check->arena, items, count, capacity, size);
 	if (!grown)
@@ -59,7 +58,15 @@ static void *room(struct cutlint_check *check, void *items, uint32_t count, uint
 	return grown;
 }
 
-static bool is_dummy(const struct cutlint_finding *finding)
+void *rule_check_array(struct cutlint_check *check, size_t count, size_t size)
+{
+	void *items = arena_take(check->arena, count, size);
+	if (!items)
+		stop(check, OUT_OF_MEMORY);
+	return items;
+}
+
+bool rule_check_is_dummy(const struct cutlint_finding *finding)
 {
 	return finding == &finding->check->dummy;
 }
@@ -84,8 +91,9 @@ static void relate(struct cutlint_finding *finding, const struct cutlint_place *
 {
 	struct cutlint_check *check = finding->check;
 	struct finding *found = &finding->found;
-	struct finding_place *related = room(check, found->related, found->related_count,
-					     &finding->related_capacity, sizeof(*found->related));
+	struct finding_place *related =
+		rule_check_room(check, found->related, found->related_count,
+				&finding->related_capacity, sizeof(*found->related));
 	if (!related || !text)
 		return;
 	found->related = related;
@@ -156,7 +164,7 @@ struct cutlint_finding *cutlint_report(struct cutlint_check *check, enum cutlint
 
 void cutlint_suggest(struct cutlint_finding *finding, const char *format, ...)
 {
-	if (is_dummy(finding))
+	if (rule_check_is_dummy(finding))
 		return;
 	va_list arguments;
 	va_start(arguments, format);
@@ -164,7 +172,7 @@ void cutlint_suggest(struct cutlint_finding *finding, const char *format, ...)
 	va_end(arguments);
 }
 
-static const char *copy(struct cutlint_check *check, const char *string)
+const char *rule_check_copy(struct cutlint_check *check, const char *string)
 {
 	const char *text = string ? string : "";
 	const char *copied = arena_copy(check->arena, text, strlen(text));
@@ -176,15 +184,15 @@ static const char *copy(struct cutlint_check *check, const char *string)
 void cutlint_measured(struct cutlint_finding *finding, const char *what, double value, double limit,
 		      const char *unit)
 {
-	if (is_dummy(finding))
+	if (rule_check_is_dummy(finding))
 		return;
 	struct cutlint_check *check = finding->check;
 	struct finding *found = &finding->found;
 	struct finding_measure *measures =
-		room(check, found->measures, found->measure_count, &finding->measure_capacity,
-		     sizeof(*found->measures));
-	struct finding_measure measure = {.what = copy(check, what),
-					  .unit = copy(check, unit),
+		rule_check_room(check, found->measures, found->measure_count,
+				&finding->measure_capacity, sizeof(*found->measures));
+	struct finding_measure measure = {.what = rule_check_copy(check, what),
+					  .unit = rule_check_copy(check, unit),
 					  .value = value,
 					  .limit = limit};
 	if (!measures || !measure.what || !measure.unit)
@@ -228,7 +236,7 @@ void cutlint_limit(struct cutlint_finding *finding, const char *option)
 {
 	struct cutlint_check *check = finding->check;
 	const struct cutlint_option *found = option_find(check->rule, option);
-	if (is_dummy(finding))
+	if (rule_check_is_dummy(finding))
 		return;
 	if (!found) {
 		stop(check, "it takes a limit from an option that it does not have");
@@ -241,48 +249,21 @@ void cutlint_limit(struct cutlint_finding *finding, const char *option)
 void cutlint_limit_job(struct cutlint_finding *finding, const char *section, const char *name,
 		       const char *key)
 {
-	if (!is_dummy(finding))
+	if (!rule_check_is_dummy(finding))
 		add_limit(finding, key, place_find_entry(finding->check->job, section, name, key),
 			  NULL);
 }
 
-static void show(struct cutlint_finding *finding, struct finding_figure figure)
-{
-	if (is_dummy(finding))
-		return;
-	struct finding *found = &finding->found;
-	struct finding_figure *figures = room(finding->check, found->figures, found->figure_count,
-					      &finding->figure_capacity, sizeof(*figures));
-	if (!figures)
-		return;
-	figures[found->figure_count++] = figure;
-	found->figures = figures;
-}
-
-void cutlint_show_span(struct cutlint_finding *finding, struct cutlint_xy from,
-		       struct cutlint_xy to)
-{
-	show(finding, (struct finding_figure){.kind = FIGURE_SPAN, .from = from, .to = to});
-}
-
-void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy centre,
-			 double diameter_mm)
-{
-	show(finding, (struct finding_figure){.kind = FIGURE_CIRCLE,
-					      .from = centre,
-					      .to = centre,
-					      .diameter_mm = diameter_mm});
-}
-
 void cutlint_edit(struct cutlint_finding *finding, struct cutlint_span span, const char *text)
 {
-	if (is_dummy(finding))
+	if (rule_check_is_dummy(finding))
 		return;
 	struct cutlint_check *check = finding->check;
 	struct finding *found = &finding->found;
-	struct finding_edit *edits = room(check, found->edits, found->edit_count,
-					  &finding->edit_capacity, sizeof(*found->edits));
-	struct finding_edit edit = {span.byte, span.length, copy(check, text)};
+	struct finding_edit *edits =
+		rule_check_room(check, found->edits, found->edit_count, &finding->edit_capacity,
+				sizeof(*found->edits));
+	struct finding_edit edit = {span.byte, span.length, rule_check_copy(check, text)};
 	if (!edits || !edit.text)
 		return;
 	edits[found->edit_count++] = edit;
@@ -298,7 +279,7 @@ struct cutlint_span cutlint_element_span(struct cutlint_check *check,
 void cutlint_relate(struct cutlint_finding *finding, struct cutlint_place place, const char *format,
 		    ...)
 {
-	if (is_dummy(finding))
+	if (rule_check_is_dummy(finding))
 		return;
 	va_list arguments;
 	va_start(arguments, format);

@@ -37,4 +37,16 @@ struct cutlint_check {
  */
 void rule_check_run(struct cutlint_check *check, const struct setup_rule *rule);
 
+/* What a rule gets where memory ran out: nothing is to be kept in it. */
+bool rule_check_is_dummy(const struct cutlint_finding *finding);
+
+/*
+ * Room for one more item in a list of a finding, an array, and a copy of a text, "" for NULL. NULL
+ * where memory ran out, which stops the rule.
+ */
+void *rule_check_room(struct cutlint_check *check, void *items, uint32_t count, uint32_t *capacity,
+		      size_t size);
+void *rule_check_array(struct cutlint_check *check, size_t count, size_t size);
+const char *rule_check_copy(struct cutlint_check *check, const char *string);
+
 #endif

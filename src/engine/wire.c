@@ -89,6 +89,14 @@ static void put_figure(struct text *out, const struct finding_figure *figure)
 	put_double(out, figure->to.x);
 	put_double(out, figure->to.y);
 	put_double(out, figure->diameter_mm);
+	put_double(out, figure->length_mm);
+	put_u32(out, figure->outline);
+	put_u32(out, figure->point_count);
+	for (uint32_t i = 0; i < figure->point_count; i++) {
+		put_double(out, figure->points[i].x);
+		put_double(out, figure->points[i].y);
+	}
+	put_string(out, figure->label);
 }
 
 static void put_edits(struct text *out, const struct finding *finding)
@@ -261,15 +269,36 @@ static void get_measures(struct reader *reader, struct finding *out)
 	}
 }
 
+static void get_points(struct reader *reader, struct finding_figure *out)
+{
+	uint32_t count = get_count(reader, 2 * sizeof(double));
+	struct cutlint_xy *points = ARENA_ARRAY(reader->arena, struct cutlint_xy, count);
+	reader->failed = reader->failed || !points;
+	for (uint32_t i = 0; i < count && !reader->failed; i++) {
+		points[i].x = get_double(reader);
+		points[i].y = get_double(reader);
+	}
+	out->points = points;
+	out->point_count = reader->failed ? 0 : count;
+}
+
 static struct finding_figure get_figure(struct reader *reader)
 {
 	struct finding_figure figure = {0};
-	figure.kind = get_u32(reader) == FIGURE_CIRCLE ? FIGURE_CIRCLE : FIGURE_SPAN;
+	uint32_t kind = get_u32(reader);
+	figure.kind = (enum figure_kind)kind;
 	figure.from.x = get_double(reader);
 	figure.from.y = get_double(reader);
 	figure.to.x = get_double(reader);
 	figure.to.y = get_double(reader);
 	figure.diameter_mm = get_double(reader);
+	figure.length_mm = get_double(reader);
+	figure.outline = get_u32(reader);
+	get_points(reader, &figure);
+	figure.label = get_string(reader);
+	bool chain = kind == FIGURE_WAY || kind == FIGURE_SHAPE;
+	if (kind > FIGURE_SHAPE || (chain && figure.point_count < (kind == FIGURE_WAY ? 2 : 1)))
+		reader->failed = true;
 	return figure;
 }
 

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "proof/burn.h"
+#include "proof/dimension.h"
 #include "proof/figure.h"
 #include "proof/marks.h"
 #include "proof/store.h"
@@ -61,7 +62,7 @@ void detail_write(const struct scene *scene, struct writer *writer, const struct
 	store_use_regions(writer);
 	burn_draw_lines(scene, writer, 0.3 / scale);
 	if (finding->figure_count)
-		marks_draw_figures(writer, finding, 3.0 / scale);
+		dimension_draw(scene, writer, finding, 3.0 / scale);
 	else
 		write_cross(writer, middle, 3.0 / scale);
 	writer_close_empty(writer);

@@ -23,6 +23,20 @@ void figure_line(struct writer *writer, struct cutlint_xy from, struct cutlint_x
 	writer_close_empty(writer);
 }
 
+void figure_circle(struct writer *writer, const char *class, struct cutlint_xy at, double radius,
+		   const char *fill, const char *stroke, double width)
+{
+	writer_open(writer, "circle");
+	writer_attribute(writer, "class", class);
+	writer_number(writer, "cx", at.x);
+	writer_number(writer, "cy", at.y);
+	writer_number(writer, "r", radius);
+	writer_attribute(writer, "fill", fill);
+	writer_attribute(writer, "stroke", stroke);
+	writer_number(writer, "stroke-width", width);
+	writer_close_empty(writer);
+}
+
 void figure_open_text(struct writer *writer, struct cutlint_xy at, double size_mm,
 		      const char *anchor, const char *fill)
 {

@@ -16,6 +16,9 @@ void figure_open(struct writer *writer, const char *class, struct cutlint_box bo
 void figure_line(struct writer *writer, struct cutlint_xy from, struct cutlint_xy to,
 		 const char *stroke, double width_mm);
 
+void figure_circle(struct writer *writer, const char *class, struct cutlint_xy at, double radius,
+		   const char *fill, const char *stroke, double width_mm);
+
 /* Opens a text element with its middle at a place; its size is in mm. */
 void figure_open_text(struct writer *writer, struct cutlint_xy at, double size_mm,
 		      const char *anchor, const char *fill);

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "proof/dimension.h"
 #include "proof/figure.h"
 #include "proof/flags.h"
 
@@ -40,20 +41,6 @@ struct cutlint_box marks_extent(const struct finding *finding)
 	return box;
 }
 
-static void write_circle(struct writer *writer, const char *class, struct cutlint_xy at,
-			 double radius, const char *fill, const char *stroke, double width)
-{
-	writer_open(writer, "circle");
-	writer_attribute(writer, "class", class);
-	writer_number(writer, "cx", at.x);
-	writer_number(writer, "cy", at.y);
-	writer_number(writer, "r", radius);
-	writer_attribute(writer, "fill", fill);
-	writer_attribute(writer, "stroke", stroke);
-	writer_number(writer, "stroke-width", width);
-	writer_close_empty(writer);
-}
-
 /* Errors are discs, warnings white with a rim, notes white with a dotted rim. */
 static void write_flag(struct writer *writer, const struct finding *finding, uint32_t number,
 		       struct cutlint_xy at, double unit)
@@ -62,12 +49,12 @@ static void write_flag(struct writer *writer, const struct finding *finding, uin
 	bool full = finding->severity == CUTLINT_ERROR;
 	writer_open_class(writer, "g", "flag");
 	figure_line(writer, (struct cutlint_xy){0, 0}, at, paint, unit * 0.12);
-	write_circle(writer, "spot", (struct cutlint_xy){0, 0}, unit * 0.3, "none", paint,
-		     unit * 0.12);
+	figure_circle(writer, "spot", (struct cutlint_xy){0, 0}, unit * 0.3, "none", paint,
+		      unit * 0.12);
 	writer_open(writer, "g");
 	if (finding->severity == CUTLINT_NOTE)
 		writer_format(writer, "stroke-dasharray", "%.3g %.3g", unit * 0.3, unit * 0.2);
-	write_circle(writer, "disc", at, unit, full ? paint : "#ffffff", paint, unit * 0.2);
+	figure_circle(writer, "disc", at, unit, full ? paint : "#ffffff", paint, unit * 0.2);
 	writer_close_empty(writer);
 	figure_open_text(writer, (struct cutlint_xy){at.x, at.y + unit * 0.4},
 			 number > 999  ? unit * 0.7
@@ -95,7 +82,7 @@ static void write_mark(const struct scene *scene, struct writer *writer, uint32_
 	writer_format(writer, "data-extent", "%.4f %.4f %.4f %.4f", extent.left, extent.top,
 		      extent.right, extent.bottom);
 	writer_open_class(writer, "g", "figures");
-	marks_draw_figures(writer, finding, scene->unit_mm * 1.3);
+	dimension_draw(scene, writer, finding, scene->unit_mm * 1.3);
 	writer_close_empty(writer);
 	writer_open(writer, "g");
 	writer_format(writer, "transform", "translate(%.4f %.4f)", at.x, at.y);
@@ -125,78 +112,4 @@ void marks_draw(const struct scene *scene, struct writer *writer)
 		write_mark(scene, writer, numbers[i], places[room + i]);
 	free(places);
 	free(numbers);
-}
-
-/* A group at a place whose contents keep their size when the picture is enlarged. */
-static void open_tag(struct writer *writer, struct cutlint_xy at)
-{
-	writer_open(writer, "g");
-	writer_format(writer, "transform", "translate(%.4f %.4f)", at.x, at.y);
-	writer_open_class(writer, "g", "tag");
-}
-
-static void close_tag(struct writer *writer)
-{
-	writer_close_empty(writer);
-	writer_close_empty(writer);
-}
-
-/* Short strokes square to the line at both its ends. */
-static void write_span(struct writer *writer, const struct finding_figure *figure, double text_mm)
-{
-	double x = figure->to.x - figure->from.x, y = figure->to.y - figure->from.y;
-	double length = hypot(x, y), tick = text_mm * 0.5;
-	double ux = length > 0 ? x / length : 1, uy = length > 0 ? y / length : 0;
-	const struct cutlint_xy ends[] = {figure->from, figure->to};
-	writer_open_class(writer, "g", "span");
-	figure_line(writer, figure->from, figure->to, PAINTS[CUTLINT_ERROR],
-		    fmin(text_mm * 0.08, length * 0.04));
-	for (int i = 0; i < 2; i++) {
-		struct cutlint_xy a = {-uy * tick, ux * tick}, b = {uy * tick, -ux * tick};
-		open_tag(writer, ends[i]);
-		figure_line(writer, a, b, PAINTS[CUTLINT_ERROR], text_mm * 0.08);
-		close_tag(writer);
-	}
-	writer_close_empty(writer);
-}
-
-static void write_length(struct writer *writer, struct cutlint_xy at, double text_mm,
-			 const char *before, double length)
-{
-	open_tag(writer, at);
-	for (int halo = 1; halo >= 0; halo--) {
-		figure_open_text(writer, (struct cutlint_xy){text_mm * 0.6, text_mm * 1.2}, text_mm,
-				 "start", PAINTS[CUTLINT_ERROR]);
-		writer_attribute(writer, "font-weight", "bold");
-		if (halo) {
-			writer_attribute(writer, "stroke", FIGURE_PAPER);
-			writer_number(writer, "stroke-width", text_mm * 0.3);
-			writer_attribute(writer, "stroke-linejoin", "round");
-			writer_attribute(writer, "aria-hidden", "true");
-		}
-		writer_text_format(writer, "%s%.2f mm", before, length);
-		writer_close(writer);
-	}
-	close_tag(writer);
-}
-
-void marks_draw_figures(struct writer *writer, const struct finding *finding, double text_mm)
-{
-	for (uint32_t i = 0; i < finding->figure_count; i++) {
-		const struct finding_figure *figure = &finding->figures[i];
-		bool circle = figure->kind == FIGURE_CIRCLE;
-		double length = circle ? figure->diameter_mm
-				       : hypot(figure->to.x - figure->from.x,
-					       figure->to.y - figure->from.y);
-		struct cutlint_xy label = {fmax(figure->from.x, figure->to.x) +
-						   figure->diameter_mm / 2,
-					   (figure->from.y + figure->to.y) / 2};
-		if (circle)
-			write_circle(writer, "measured", figure->from, figure->diameter_mm / 2,
-				     "none", PAINTS[CUTLINT_ERROR],
-				     fmin(text_mm * 0.08, figure->diameter_mm * 0.05));
-		else
-			write_span(writer, figure, text_mm);
-		write_length(writer, label, text_mm, circle ? "\xc3\x98 " : "", length);
-	}
 }

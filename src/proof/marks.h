@@ -16,7 +16,4 @@ struct cutlint_box marks_extent(const struct finding *finding);
  */
 void marks_draw(const struct scene *scene, struct writer *writer);
 
-/* The dimension lines of one finding, with lengths in text of this size; ends and text scale. */
-void marks_draw_figures(struct writer *writer, const struct finding *finding, double text_mm);
-
 #endif

@@ -52,9 +52,11 @@ struct sarif_files {
 	const struct cutlint_design *design; /* NULL without one */
 };
 
-/* A location object (3.28). */
+/* A location object (3.28); the second has a contextRegion (3.29.5), too. */
 json_t *sarif_location(struct sarif *sarif, const struct sarif_files *files,
 		       const struct finding_place *place);
+json_t *sarif_location_in_context(struct sarif *sarif, const struct sarif_files *files,
+				  const struct finding_place *place);
 
 /* A result object (3.27). */
 json_t *sarif_result(struct sarif *sarif, const struct sarif_files *files,

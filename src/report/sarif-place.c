@@ -6,8 +6,10 @@
 #include "report/sarif-log.h"
 #include "report/uri.h"
 
-/* A stretch up to this long is quoted. */
+/* A stretch up to this long is quoted, and so much of its lines on both sides. */
 #define SNIPPET_BYTES 120
+#define CONTEXT_BYTES 100
+#define QUOTE_BYTES   (SNIPPET_BYTES + 2 * CONTEXT_BYTES)
 
 /* The name without its last letter, as gunzip names what comes out of a .svgz. */
 static json_t *unpacked_location(const char *name)
@@ -136,20 +138,29 @@ static void put_snippet(struct sarif *sarif, json_t *region, const char *bytes, 
 /* What is quoted must be UTF-8; a job file need not be. */
 static bool is_quotable(const struct source *source, uint32_t from, uint32_t to)
 {
-	if (to <= from || to - from > SNIPPET_BYTES)
+	if (to <= from || to - from > QUOTE_BYTES)
 		return false;
-	char quote[SNIPPET_BYTES + 1];
+	char quote[QUOTE_BYTES + 1];
 	memcpy(quote, source->bytes + from, to - from);
 	quote[to - from] = '\0';
 	return utf8_valid(quote, to - from);
 }
 
-json_t *sarif_region(struct sarif *sarif, const struct source *source, uint32_t byte,
-		     uint32_t length)
+/* A stretch of a text, without its byte order mark. */
+struct stretch {
+	uint32_t from, to;
+};
+
+static struct stretch stretch_in(const struct source *source, uint32_t byte, uint32_t length)
 {
 	uint32_t start = source_start(source), end = source->length;
 	uint32_t from = byte < start ? start : byte > end ? end : byte;
-	uint32_t to = length > end - from ? end : from + length;
+	return (struct stretch){from, length > end - from ? end : from + length};
+}
+
+static json_t *region_of(struct sarif *sarif, const struct source *source, uint32_t from,
+			 uint32_t to, uint32_t most_quoted)
+{
 	struct source_position first = position_of(source, from), last = position_of(source, to);
 	uint32_t before = source_characters(source, from);
 	json_t *region = json_object();
@@ -163,9 +174,58 @@ json_t *sarif_region(struct sarif *sarif, const struct source *source, uint32_t 
 		put_integer(sarif, region, "byteOffset", from);
 		put_integer(sarif, region, "byteLength", to - from);
 	}
-	if (is_quotable(source, from, to))
+	if (to - from <= most_quoted && is_quotable(source, from, to))
 		put_snippet(sarif, region, source->bytes + from, to - from);
 	return region;
+}
+
+json_t *sarif_region(struct sarif *sarif, const struct source *source, uint32_t byte,
+		     uint32_t length)
+{
+	struct stretch stretch = stretch_in(source, byte, length);
+	return region_of(sarif, source, stretch.from, stretch.to, SNIPPET_BYTES);
+}
+
+static bool is_line_end(char c)
+{
+	return c == '\n' || c == '\r';
+}
+
+/* Whether a byte is inside a character of UTF-8. */
+static bool is_inside(const struct source *source, uint32_t byte)
+{
+	return byte < source->length && ((unsigned char)source->bytes[byte] & 0xc0) == 0x80;
+}
+
+/* What stands round a stretch on its own lines, up to a bound. */
+static struct stretch widened(const struct source *source, struct stretch stretch)
+{
+	uint32_t start = source_start(source);
+	struct stretch wide = stretch;
+	while (wide.from > start && stretch.from - wide.from < CONTEXT_BYTES &&
+	       !is_line_end(source->bytes[wide.from - 1]))
+		wide.from--;
+	while (wide.to < source->length && wide.to - stretch.to < CONTEXT_BYTES &&
+	       !is_line_end(source->bytes[wide.to]))
+		wide.to++;
+	while (wide.from < stretch.from && is_inside(source, wide.from))
+		wide.from++;
+	while (wide.to > stretch.to && is_inside(source, wide.to))
+		wide.to--;
+	return wide;
+}
+
+/* 3.29.5: more than the region itself; nothing for one that is long enough to look at alone. */
+static void put_context(struct sarif *sarif, json_t *physical, const struct source *source,
+			const struct finding_place *place)
+{
+	struct stretch stretch = stretch_in(source, place->byte, place->length);
+	struct stretch wide = widened(source, stretch);
+	if (stretch.to - stretch.from > SNIPPET_BYTES ||
+	    (wide.from == stretch.from && wide.to == stretch.to))
+		return;
+	sarif_put(sarif, physical, "contextRegion",
+		  region_of(sarif, source, wide.from, wide.to, QUOTE_BYTES));
 }
 
 /* An element's path as in XPath, and its name: "path#star", or the last step of the path. */
@@ -194,8 +254,8 @@ static void put_logical(struct sarif *sarif, json_t *location, const struct sari
 		  json_pack("[o]", logical_location(design->elements[place->index])));
 }
 
-json_t *sarif_location(struct sarif *sarif, const struct sarif_files *files,
-		       const struct finding_place *place)
+static json_t *location_of(struct sarif *sarif, const struct sarif_files *files,
+			   const struct finding_place *place, bool context)
 {
 	bool in_job = files->job && place->file && strcmp(place->file, files->job->name) == 0;
 	/* A silence of another job of several: its text is not at hand. */
@@ -210,6 +270,8 @@ json_t *sarif_location(struct sarif *sarif, const struct sarif_files *files,
 	if (source->lines)
 		sarif_put(sarif, physical, "region",
 			  sarif_region(sarif, source, place->byte, place->length));
+	if (source->lines && context)
+		put_context(sarif, physical, source, place);
 	sarif_put(sarif, location, "physicalLocation", physical);
 	if (!in_job && !elsewhere)
 		put_logical(sarif, location, files, place);
@@ -220,4 +282,16 @@ json_t *sarif_location(struct sarif *sarif, const struct sarif_files *files,
 			  json_pack("{s:o, s:o}", "sheet_x_mm", json_of_figure(place->at.x),
 				    "sheet_y_mm", json_of_figure(place->at.y)));
 	return location;
+}
+
+json_t *sarif_location(struct sarif *sarif, const struct sarif_files *files,
+		       const struct finding_place *place)
+{
+	return location_of(sarif, files, place, false);
+}
+
+json_t *sarif_location_in_context(struct sarif *sarif, const struct sarif_files *files,
+				  const struct finding_place *place)
+{
+	return location_of(sarif, files, place, true);
 }

@@ -140,7 +140,7 @@ json_t *sarif_result(struct sarif *sarif, const struct sarif_files *files,
 		json_pack("{s:s, s:I, s:s, s:o, s:[o]}", "ruleId", finding->rule, "ruleIndex",
 			  (json_int_t)sarif_rule_index(sarif, finding->rule), "level",
 			  severity_word(finding->severity), "message", message_of(finding),
-			  "locations", sarif_location(sarif, files, &finding->place));
+			  "locations", sarif_location_in_context(sarif, files, &finding->place));
 	if (finding->related_count)
 		sarif_put(sarif, result, "relatedLocations", related_of(sarif, files, finding));
 	put_fingerprint(sarif, result, finding, fingerprints);

@@ -121,9 +121,14 @@ static void set_neck(const struct groups *groups, uint32_t number, struct cutlin
 	const struct cutlint_wall *walls = neck->walls;
 	struct cutlint_xy middle = xy_middle(walls[0].at, walls[1].at);
 	neck->load_mm2 = load->area / (SHEET_NM * SHEET_NM);
-	for (int i = 0; i < DIRECTIONS && load->any; i++)
-		neck->reach_mm =
-			fmax(neck->reach_mm, xy_distance(middle, sheet_mm(load->outermost[i])));
+	for (int i = 0; i < DIRECTIONS && load->any; i++) {
+		struct cutlint_xy place = sheet_mm(load->outermost[i]);
+		double reach = xy_distance(middle, place);
+		if (reach <= neck->reach_mm)
+			continue;
+		neck->reach_mm = reach;
+		neck->farthest = place;
+	}
 }
 
 /* From the outermost groups inwards: each load is whole when all that hangs on it was added. */

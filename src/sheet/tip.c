@@ -108,13 +108,18 @@ static double middle_of(struct rim *rim, const struct end *end)
 	return (from + along) / 2;
 }
 
-/* Whether a line from the last width that is fixed goes by all those since, and through this one.
+/*
+ * Whether a line from the last width that is fixed goes by all those since, and through this one,
+ * and the tip's middle runs straight from there to here.
  */
 static bool goes_straight(struct search *search, struct cutlint_tip_width width)
 {
 	struct cutlint_tip_width fixed = search->widths[search->width_count - 2];
 	double span = width.along_mm - fixed.along_mm, rise = width.drawn_mm - fixed.drawn_mm;
-	return span > 0 && rise >= search->flattest * span && rise <= search->steepest * span;
+	double straight = xy_distance(xy_middle(fixed.sides[0], fixed.sides[1]),
+				      xy_middle(width.sides[0], width.sides[1]));
+	return span > 0 && rise >= search->flattest * span && rise <= search->steepest * span &&
+	       straight >= span - STRAIGHT_MM;
 }
 
 static void narrow_slopes(struct search *search, struct cutlint_tip_width width)
@@ -154,7 +159,7 @@ static int follow(struct search *search, double middle)
 	struct cutlint_xy last = rim_place(rim, middle, &back, &half);
 	on = back;
 	search->width_count = 0;
-	if (add_width(search, (struct cutlint_tip_width){0, 0}) != 0)
+	if (add_width(search, (struct cutlint_tip_width){0, 0, {last, last}}) != 0)
 		return -1;
 	for (double way = STEP_MM / 10; way < farthest; way += fmin(STEP_MM, way)) {
 		struct cutlint_xy a = rim_place(rim, middle - way, &back, &half);
@@ -163,7 +168,7 @@ static int follow(struct search *search, double middle)
 		double drawn = xy_distance(a, b);
 		along += xy_distance(last, centre);
 		last = centre;
-		if (add_width(search, (struct cutlint_tip_width){along, drawn}) != 0)
+		if (add_width(search, (struct cutlint_tip_width){along, drawn, {a, b}}) != 0)
 			return -1;
 		if (drawn > limit)
 			break;
@@ -308,4 +313,23 @@ int parted_find_tips(const struct parted *parted)
 	free(search.widths);
 	rim_finish(&search.rim);
 	return status;
+}
+
+static struct cutlint_xy between(struct cutlint_xy a, struct cutlint_xy b, double share)
+{
+	return (struct cutlint_xy){a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
+}
+
+struct cutlint_tip_width cutlint_tip_at(const struct cutlint_tip *tip, double along_mm)
+{
+	uint32_t i = 1;
+	while (i + 1 < tip->width_count && tip->widths[i].along_mm < along_mm)
+		i++;
+	const struct cutlint_tip_width *a = &tip->widths[i - 1], *b = &tip->widths[i];
+	double span = b->along_mm - a->along_mm;
+	double share = span > 0 ? fmin(fmax((along_mm - a->along_mm) / span, 0), 1) : 1;
+	return (struct cutlint_tip_width){a->along_mm + share * span,
+					  a->drawn_mm + share * (b->drawn_mm - a->drawn_mm),
+					  {between(a->sides[0], b->sides[0], share),
+					   between(a->sides[1], b->sides[1], share)}};
 }

@@ -15,9 +15,12 @@ static const struct finding_measure MEASURES[] = {
 	{.what = "count", .unit = "", .value = 3, .limit = NAN},
 };
 
+static const struct cutlint_xy CHAIN[] = {{0, 0}, {5, 0}, {5, -6}};
 static const struct finding_figure FIGURES[] = {
 	{.kind = FIGURE_SPAN, .from = {1, 2}, .to = {1.25, -2}},
 	{.kind = FIGURE_CIRCLE, .from = {3, 4}, .to = {3, 4}, .diameter_mm = 0.4},
+	{.kind = FIGURE_OUTLINE, .length_mm = 12.5, .outline = 7},
+	{.kind = FIGURE_SHAPE, .points = CHAIN, .point_count = 3, .label = "envelope"},
 };
 
 static const struct finding_edit EDITS[] = {{400, 3, ""}, {410, 0, "z"}};
@@ -42,7 +45,7 @@ static struct finding full_finding(void)
 		.edit_count = 2,
 		.related_count = 2,
 		.measure_count = 2,
-		.figure_count = 2,
+		.figure_count = 4,
 	};
 }
 
@@ -85,11 +88,16 @@ static void a_finding_comes_out_as_it_went_in(void **state)
 	assert_int_equal(out.measure_count, 2);
 	assert_true(out.measures[0].value == 0.1 && out.measures[0].limit == 0.35);
 	assert_true(isnan(out.measures[1].limit));
-	assert_int_equal(out.figure_count, 2);
+	assert_int_equal(out.figure_count, 4);
 	assert_int_equal(out.figures[0].kind, FIGURE_SPAN);
 	assert_true(out.figures[0].from.y == 2 && out.figures[0].to.x == 1.25);
 	assert_int_equal(out.figures[1].kind, FIGURE_CIRCLE);
 	assert_true(out.figures[1].to.x == 3 && out.figures[1].diameter_mm == 0.4);
+	assert_int_equal(out.figures[2].kind, FIGURE_OUTLINE);
+	assert_true(out.figures[2].length_mm == 12.5 && out.figures[2].outline == 7);
+	assert_int_equal(out.figures[3].point_count, 3);
+	assert_true(out.figures[3].points[2].x == 5 && out.figures[3].points[2].y == -6);
+	assert_string_equal(out.figures[3].label, "envelope");
 	text_finish(&text);
 }
 

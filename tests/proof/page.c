@@ -64,7 +64,7 @@ static void marks_and_dimension_lines_stand_at_their_true_places(void **state)
 {
 	(void)state;
 	const struct finding_figure figures[] = {
-		{.kind = FIGURE_SPAN, .from = {50, 55.25}, .to = {53.4, 55.25}},
+		{.kind = FIGURE_SPAN, .from = {50, 55.25}, .to = {53.4, 55.25}, .length_mm = 3.4},
 		{.kind = FIGURE_CIRCLE, .from = {80, 60}, .to = {80, 60}, .diameter_mm = 0.4}};
 	struct made made;
 	made_open(&made, CARD);

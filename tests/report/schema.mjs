@@ -40,6 +40,23 @@ function checkRule(run, result) {
 		say(`${result.ruleId} is not rule ${result.ruleIndex}`);
 }
 
+// 3.29.5: a proper superset of the region; how short it stays on long lines is a choice.
+let contexts = 0;
+function checkContext(regions, { artifactLocation, region, contextRegion: around }) {
+	if (!around)
+		return;
+	contexts++;
+	const fault = regions.fault(artifactLocation.index, around);
+	const end = ({ charOffset, charLength }) => charOffset + charLength;
+	if (fault)
+		say(`${artifactLocation.uri}, round ${JSON.stringify(region)}: ${fault}`);
+	if (around.charOffset > region.charOffset || end(around) < end(region) ||
+		around.charLength <= region.charLength)
+		say(`${artifactLocation.uri}: ${JSON.stringify(around)} is not round ${JSON.stringify(region)}`);
+	if (around.charLength > 320 || around.startLine !== region.startLine || around.endLine !== region.endLine)
+		say(`${artifactLocation.uri}: ${JSON.stringify(around)} is too large`);
+}
+
 // 3.4.5: index and uri denote one file.
 function checkLocation(run, regions, location) {
 	const { artifactLocation, region } = location.physicalLocation;
@@ -49,6 +66,7 @@ function checkLocation(run, regions, location) {
 	const fault = region && regions.fault(artifactLocation.index, region);
 	if (fault)
 		say(`${artifactLocation.uri} ${JSON.stringify(region)}: ${fault}`);
+	checkContext(regions, location.physicalLocation);
 	if (!region && !artifactLocation.uri.includes("missing"))
 		say(`${artifactLocation.uri}: a result without a region`);
 }
@@ -105,7 +123,7 @@ function checkFixes(run, cases) {
 		if (left.length >= prints(run, before, from).length)
 			say(`${from}: ${result.message.text}: the fix brings others`);
 	}
-	for (const rule of ["closed-path", "duplicate-outline"]) {
+	for (const rule of ["closed-path", "duplicate-outline", "mirrored-art"]) {
 		if (!fixed.some(({ result }) => result.ruleId === rule))
 			say(`no fix for ${rule}`);
 	}
@@ -136,6 +154,8 @@ for (const result of run.results) {
 	checkRule(run, result);
 	placesOf(result).forEach((location) => checkLocation(run, regions, location));
 }
+if (contexts < run.results.length / 2)
+	say(`only ${contexts} of ${run.results.length} results have a contextRegion`);
 const compared = checkForms(run, cases);
 checkAgainstText(run, files, join(folder, "cases"));
 const fixes = checkFixes(run, join(folder, "cases"));
