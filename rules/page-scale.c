@@ -160,21 +160,35 @@ static struct target paper_target(const char *name, double width, double height,
 			   way == 2 ? 2 * size.large : size.large);
 }
 
-/* Whether a size is one that has a name. */
-static bool find_paper(const struct cutlint_job *job, struct size size, double share,
-		       struct target *out)
+/* Adds a name behind those that are there: "ISO A6 or ISO A7 opened flat". */
+static void add_name(char *names, size_t size, const char *name)
+{
+	size_t used = strlen(names);
+	snprintf(names + used, size - used, "%s%s", used ? " or " : "", name);
+}
+
+/*
+ * The names that a size has, but for those of another size that is alike; most often two: a card of
+ * its own, and another one opened flat. The job's own size comes first. False where it has none.
+ */
+static bool name_size(const struct cutlint_job *job, struct size size, double share,
+		      const struct size *except, struct target *out)
 {
 	struct cutlint_paper paper = {job->card_size, job->card_width_mm, job->card_height_mm};
 	bool more = job->card_given || cutlint_paper(0, &paper);
+	*out = (struct target){.size = size};
 	for (size_t i = job->card_given ? 0 : 1; more; more = cutlint_paper(i++, &paper)) {
-		for (int way = 0; way < 3; way++) {
-			*out = paper_target(paper.name, paper.width_mm, paper.height_mm, way);
-			if (same_share(size.small, out->size.small, share) &&
-			    same_share(size.large, out->size.large, share))
-				return true;
+		bool own = job->card_given && i > 0 && strcmp(paper.name, job->card_size) == 0;
+		for (int way = 0; way < 3 && !own; way++) {
+			struct target target =
+				paper_target(paper.name, paper.width_mm, paper.height_mm, way);
+			if (same_share(size.small, target.size.small, share) &&
+			    same_share(size.large, target.size.large, share) &&
+			    !(except && same_size(target.size, *except, 0)))
+				add_name(out->name, sizeof(out->name), target.name);
 		}
 	}
-	return false;
+	return out->name[0] != '\0';
 }
 
 /* Sizes that cards are made in: neither gift tags nor posters, nor the B series of books. */
@@ -289,8 +303,7 @@ static void report_other(struct cutlint_check *check, const struct options *opti
 	struct cutlint_place place = cutlint_place_design(design);
 	struct target other;
 	struct cutlint_finding *finding;
-	if (find_paper(cutlint_check_job(check), size, options->alike, &other) &&
-	    !same_size(other.size, target->size, 0))
+	if (name_size(cutlint_check_job(check), size, options->alike, &target->size, &other))
 		finding = cutlint_report(check, severity, place,
 					 "%s of %.2f mm x %.2f mm is %s, not %s, %.2f mm x %.2f mm",
 					 what, size.small, size.large, other.name, target->name,
@@ -346,11 +359,16 @@ static void judge_without_size(struct cutlint_check *check, const struct options
 {
 	struct size size = measure_card(cutlint_check_design(check), card);
 	struct target target;
-	if (is_round(size) || find_paper(cutlint_check_job(check), size, options->alike, &target))
+	if (is_round(size) ||
+	    name_size(cutlint_check_job(check), size, options->alike, NULL, &target))
 		return;
 	const struct ratio *ratio = guess(size, options->alike, &target);
-	if (ratio)
-		report_ratio(check, card, size, &target, ratio);
+	if (!ratio)
+		return;
+	struct target named;
+	if (name_size(cutlint_check_job(check), target.size, options->alike, NULL, &named))
+		memcpy(target.name, named.name, sizeof(target.name));
+	report_ratio(check, card, size, &target, ratio);
 }
 
 /* Whether the page stands for the card, and not for a sheet that an inset is cut from. */
