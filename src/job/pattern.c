@@ -28,9 +28,11 @@ bool pattern_compile(struct reading *reading, const struct job_entry *entry,
 		pcre2_jit_compile(pattern->code, PCRE2_JIT_COMPLETE);
 		return true;
 	}
-	char why[120] = "", message[160];
+	char why[120] = "", message[200];
 	pcre2_get_error_message(error, (PCRE2_UCHAR *)why, sizeof(why));
-	snprintf(message, sizeof(message), "bad pattern: %s", why);
+	snprintf(message, sizeof(message), "bad pattern: %s%s", why,
+		 entry->value[0] == '*' ? "; leave the first * out, a pattern is found anywhere"
+					: "");
 	job_mistake_value(reading, entry, (unsigned)offset, offset < strlen(entry->value) ? 1 : 0,
 			  message);
 	return false;

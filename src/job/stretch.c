@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "job/glob.h"
 #include "job/pattern.h"
 #include "job/word.h"
 
@@ -17,6 +18,19 @@ static struct job_stretch *room(struct reading *reading)
 	return job->stretches ? &job->stretches[job->stretch_count] : NULL;
 }
 
+/* As a PCRE2 pattern it would be refused, or never match. */
+static void refuse_glob(struct reading *reading, const struct job_entry *files)
+{
+	struct text instead = {NULL, 0, 0, false};
+	glob_add_pattern(&instead, files->value);
+	const char *pattern = text_keep(&instead, reading->arena);
+	job_mistake(reading, files->value_byte, files->value_length,
+		    "'%s' is a shell's pattern, and files takes a PCRE2 pattern; write %s",
+		    word_shown(files->value, strlen(files->value)).text,
+		    pattern ? word_shown(pattern, strlen(pattern)).text
+			    : "'.*' for any characters and '[.]' for a dot");
+}
+
 static void keep(struct reading *reading, const struct job_section *section, size_t length,
 		 const struct job_entry *files, const char *reason)
 {
@@ -28,6 +42,10 @@ static void keep(struct reading *reading, const struct job_section *section, siz
 		return;
 	}
 	pattern->subject = PATTERN_NAME;
+	if (glob_is_meant(files->value)) {
+		refuse_glob(reading, files);
+		return;
+	}
 	if (!pattern_compile(reading, files, pattern))
 		return;
 	*stretch = (struct job_stretch){section, rule, reason, pattern};

@@ -321,9 +321,44 @@ static void a_file_that_cannot_be_read_says_why(void **state)
 	arena_destroy(arena);
 }
 
+/* PCRE2 (pcre2pattern, "Repetition"): a quantifier repeats what stands before it. */
+static void patterns_of_a_shell(void **state)
+{
+	(void)state;
+#define FILES(pattern) "[rule a b]\nreason = c\nfiles = " pattern "\n"
+#define SHELL(pattern) "'" pattern "' is a shell's pattern, and files takes a PCRE2 pattern; write "
+	ASSERT_MISTAKES(
+		{FILES("*.svg"), 3, 9, 5, SHELL("*.svg") "[.]svg$"},
+		{FILES("*-black.svg"), 3, 9, 11, SHELL("*-black.svg") "-black[.]svg$"},
+		{FILES("drafts/*.svg"), 3, 9, 12, SHELL("drafts/*.svg") "^drafts/[^/]*[.]svg$"},
+		{FILES("card*.svg"), 3, 9, 9, SHELL("card*.svg") "(^|/)card[^/]*[.]svg$"},
+		{FILES("**/old/*.svg"), 3, 9, 12, SHELL("**/old/*.svg") "(^|/)old/[^/]*[.]svg$"},
+		{FILES("cards/**/a?.svg"), 3, 9, 15,
+		 SHELL("cards/**/a?.svg") "^cards/.*/a[^/][.]svg$"},
+		{FILES("\"(drafts\""), 3, 17, 0, "bad pattern: missing closing parenthesis"});
+}
+
+/* Each is a PCRE2 pattern that is as likely meant. */
+static void patterns_with_stars_that_are_not_a_shells(void **state)
+{
+	(void)state;
+	static const char *const texts[] = {
+		FILES("^drafts/.*\\.svg$"), FILES("^drafts/[^/]*[.]svg$"),
+		FILES("(old|new)*.svg"),    FILES("drafts/*"),
+		FILES("^a.*.svg"),
+	};
+	for (size_t i = 0; i < sizeof(texts) / sizeof(*texts); i++) {
+		struct loaded loaded = load_text(texts[i]);
+		assert_int_equal(loaded.notices.count, 0);
+		load_finish(&loaded);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(patterns_of_a_shell),
+		cmocka_unit_test(patterns_with_stars_that_are_not_a_shells),
 		cmocka_unit_test(sections),
 		cmocka_unit_test(lines),
 		cmocka_unit_test(keys),
