@@ -60,10 +60,11 @@ static int take_size(struct picture *picture, char *fault, size_t size)
 	return 0;
 }
 
-/* As many pixels as hold a length; not one more for the last digits of a double. */
+/* As many pixels as hold a length; not one more for the last digits of a float, as librsvg reads.
+ */
 static double pixels_of(double mm, double dpi)
 {
-	return fmax(1, ceil(mm / MM_PER_INCH * dpi - 1e-6));
+	return fmax(1, ceil(mm / MM_PER_INCH * dpi - 0.01));
 }
 
 /* The most dots per inch that keep to both limits, a little less for the rounding up. */
