@@ -2,7 +2,7 @@
 #ifndef SHEET_HELD_H
 #define SHEET_HELD_H
 
-#include "geometry/index.h"
+#include "geometry/tree.h"
 #include "sheet/parted.h"
 
 /* The nearest place of a held part's boundary to one side of a loose part's. */
@@ -17,26 +17,17 @@ struct held {
 	const struct parted *parted;
 	struct geo_segment *segments; /* of held parts */
 	uint32_t *halves;             /* of each of them */
-	struct geo_index *index;
+	struct geo_tree *tree;
 	/* The query: a loose side, or one point. */
 	struct geo_vector from, to;
 	double length;
 	struct held_place best;
 	uint32_t last; /* what was nearest to the last query, likely near to this one; GEO_NONE */
-	/* What alone can be nearest to any place of the part at work, if that is worth a list. */
-	bool listed;
-	struct geo_vector middle; /* of that part */
-	uint32_t *near, near_count;
-	double *away;            /* of each listed segment: its distance from the middle */
-	uint32_t *stamps, stamp; /* of each segment: the last list that has it */
 };
 
 /* Finds and indexes them. Returns 0, or -1 where memory ran out; finish it in either case. */
 int held_init(struct held *held, const struct parted *parted);
 void held_finish(struct held *held);
-
-/* To be called before a part is looked at: its middle, and how far it reaches from there (nm). */
-void held_turn_to(struct held *held, struct geo_vector middle, double radius);
 
 /* How far a place is from the nearest one; nm. */
 double held_distance(struct held *held, struct geo_vector at);

@@ -221,34 +221,40 @@ static void bound_groups(struct work *work)
 	look_at_group(work, nearest);
 }
 
-static int find_for(struct held *held, const struct sides *sides, uint32_t part,
-		    struct cutlint_site *sites)
+static void find_for(struct work *work, const struct sides *sides, uint32_t part,
+		     struct cutlint_site *sites)
 {
-	const struct parted *parted = held->parted;
-	struct work work = {.parted = parted,
-			    .held = held,
-			    .halves = &sides->items[sides->first[part]],
-			    .count = sides->first[part + 1] - sides->first[part]};
+	const struct parted *parted = work->parted;
+	work->halves = &sides->items[sides->first[part]];
+	work->count = sides->first[part + 1] - sides->first[part];
+	work->chosen_count = 0;
 	parted->parts[part].first_site = parted->work->sheet->site_count;
-	if (work.count == 0)
-		return 0;
-	work.candidates = ARENA_ARRAY(parted->work->scratch, struct candidate, work.count);
-	work.least = ARENA_ARRAY(parted->work->scratch, double, group_count(&work));
-	if (!work.candidates || !work.least)
-		return -1;
-	struct cutlint_xy middle = box_middle(box_of(parted, work.halves, work.count));
-	work.middle = (struct geo_vector){middle.x, middle.y};
-	held_turn_to(held, work.middle, farthest(parted, work.halves, work.count, work.middle));
-	bound_groups(&work);
-	while (work.chosen_count < SITES) {
-		const struct candidate *best = choose(&work);
+	if (work->count == 0)
+		return;
+	struct cutlint_xy middle = box_middle(box_of(parted, work->halves, work->count));
+	work->middle = (struct geo_vector){middle.x, middle.y};
+	bound_groups(work);
+	while (work->chosen_count < SITES) {
+		const struct candidate *best = choose(work);
 		if (!best)
 			break;
-		work.chosen[work.chosen_count++] = best;
+		work->chosen[work->chosen_count++] = best;
 		add_site(parted, &best->place, sites);
 	}
-	parted->parts[part].site_count = work.chosen_count;
-	return 0;
+	parted->parts[part].site_count = work->chosen_count;
+}
+
+/* Room for the part that has the most sides. */
+static int take_candidates(struct work *work, const struct sides *sides)
+{
+	struct arena *scratch = work->parted->work->scratch;
+	for (uint32_t p = 0; p < work->parted->work->sheet->part_count; p++) {
+		uint32_t count = sides->first[p + 1] - sides->first[p];
+		work->count = count > work->count ? count : work->count;
+	}
+	work->candidates = ARENA_ARRAY(scratch, struct candidate, (size_t)work->count + 1);
+	work->least = ARENA_ARRAY(scratch, double, (size_t)group_count(work) + 1);
+	return work->candidates && work->least ? 0 : -1;
 }
 
 int parted_find_sites(const struct parted *parted)
@@ -266,12 +272,13 @@ int parted_find_sites(const struct parted *parted)
 	sheet->sites = sites;
 	if (loose == 0)
 		return 0;
-	if (group_sides(parted, &sides) != 0)
+	struct work work = {.parted = parted, .held = &held};
+	if (group_sides(parted, &sides) != 0 || take_candidates(&work, &sides) != 0)
 		return -1;
 	int status = held_init(&held, parted);
 	for (uint32_t p = 0; p < sheet->part_count && status == 0; p++) {
 		if (parted->parts[p].kind == CUTLINT_PART_LOOSE)
-			status = find_for(&held, &sides, p, sites);
+			find_for(&work, &sides, p, sites);
 	}
 	held_finish(&held);
 	return status;

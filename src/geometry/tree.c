@@ -1,0 +1,268 @@
+#include "geometry/tree.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "geometry/least.h"
+
+/* More than the rounding of a distance in nm. */
+#define SLACK 1
+
+/* Segments under a box of the lowest level, and boxes under each of a higher one. */
+enum { FAN = 4, LEVELS_MOST = 17 };
+
+struct box {
+	int32_t left, top, right, bottom;
+};
+
+struct geo_tree {
+	const struct geo_segment *segments;
+	uint32_t *order; /* the segments' numbers along the curve */
+	uint32_t count;
+	struct box *boxes;            /* level by level, the lowest first */
+	uint32_t first[LEVELS_MOST];  /* of each level: into boxes */
+	uint32_t counts[LEVELS_MOST]; /* of each level: its boxes */
+	uint32_t level_count;
+};
+
+/* A segment's place along the curve. */
+struct keyed {
+	uint64_t key;
+	uint32_t number;
+};
+
+/* How far along a Hilbert curve of 32 levels a place lies: quadrant by quadrant, each turned. */
+static uint64_t along_curve(uint32_t x, uint32_t y)
+{
+	uint64_t along = 0;
+	for (uint32_t bit = UINT32_C(1) << 31; bit > 0; bit >>= 1) {
+		bool right = (x & bit) != 0, low = (y & bit) != 0;
+		along = 4 * along + (right ? (low ? 2 : 3) : (low ? 1 : 0));
+		if (low)
+			continue;
+		if (right) {
+			x = ~x;
+			y = ~y;
+		}
+		uint32_t swapped = x;
+		x = y;
+		y = swapped;
+	}
+	return along;
+}
+
+/* The middle between two places, counted from the least place there is. */
+static uint32_t middle(int32_t a, int32_t b)
+{
+	return (uint32_t)(((int64_t)a + b) / 2 - INT32_MIN);
+}
+
+static int compare_keys(const void *left, const void *right)
+{
+	const struct keyed *a = left, *b = right;
+	if (a->key != b->key)
+		return a->key < b->key ? -1 : 1;
+	return a->number < b->number ? -1 : a->number > b->number;
+}
+
+static int sort(struct geo_tree *tree)
+{
+	struct keyed *keyed = malloc(((size_t)tree->count + 1) * sizeof(*keyed));
+	if (!keyed)
+		return -1;
+	for (uint32_t i = 0; i < tree->count; i++) {
+		const struct geo_segment *segment = &tree->segments[i];
+		keyed[i].number = i;
+		keyed[i].key = along_curve(middle(segment->from.x, segment->to.x),
+					   middle(segment->from.y, segment->to.y));
+	}
+	qsort(keyed, tree->count, sizeof(*keyed), compare_keys);
+	for (uint32_t i = 0; i < tree->count; i++)
+		tree->order[i] = keyed[i].number;
+	free(keyed);
+	return 0;
+}
+
+static int32_t lesser(int32_t a, int32_t b)
+{
+	return a < b ? a : b;
+}
+
+static int32_t greater(int32_t a, int32_t b)
+{
+	return a > b ? a : b;
+}
+
+static struct box box_of(const struct geo_segment *segment)
+{
+	return (struct box){
+		lesser(segment->from.x, segment->to.x), lesser(segment->from.y, segment->to.y),
+		greater(segment->from.x, segment->to.x), greater(segment->from.y, segment->to.y)};
+}
+
+static void widen(struct box *box, const struct box *by)
+{
+	box->left = lesser(box->left, by->left);
+	box->top = lesser(box->top, by->top);
+	box->right = greater(box->right, by->right);
+	box->bottom = greater(box->bottom, by->bottom);
+}
+
+static void fill_lowest(struct geo_tree *tree)
+{
+	for (uint32_t i = 0; i < tree->count; i++) {
+		struct box box = box_of(&tree->segments[tree->order[i]]);
+		if (i % FAN == 0)
+			tree->boxes[i / FAN] = box;
+		else
+			widen(&tree->boxes[i / FAN], &box);
+	}
+}
+
+static void fill(struct geo_tree *tree, uint32_t level)
+{
+	const struct box *below = &tree->boxes[tree->first[level - 1]];
+	struct box *boxes = &tree->boxes[tree->first[level]];
+	for (uint32_t i = 0; i < tree->counts[level - 1]; i++) {
+		if (i % FAN == 0)
+			boxes[i / FAN] = below[i];
+		else
+			widen(&boxes[i / FAN], &below[i]);
+	}
+}
+
+/* Returns how many boxes there are on all levels. */
+static uint32_t lay_out(struct geo_tree *tree)
+{
+	uint32_t total = 0, below = tree->count;
+	do {
+		uint32_t count = below / FAN + (below % FAN > 0 ? 1 : 0);
+		tree->first[tree->level_count] = total;
+		tree->counts[tree->level_count++] = count;
+		total += count;
+		below = count;
+	} while (below > 1);
+	return total;
+}
+
+static int build(struct geo_tree *tree)
+{
+	uint32_t total = lay_out(tree);
+	tree->order = malloc(((size_t)tree->count + 1) * sizeof(*tree->order));
+	tree->boxes = malloc(((size_t)total + 1) * sizeof(*tree->boxes));
+	if (!tree->order || !tree->boxes || sort(tree) < 0)
+		return -1;
+	fill_lowest(tree);
+	for (uint32_t level = 1; level < tree->level_count; level++)
+		fill(tree, level);
+	return 0;
+}
+
+struct geo_tree *geo_tree_create(const struct geo_segment *segments, uint32_t count)
+{
+	struct geo_tree *tree = calloc(1, sizeof(*tree));
+	if (!tree)
+		return NULL;
+	tree->segments = segments;
+	tree->count = count;
+	if (build(tree) == 0)
+		return tree;
+	geo_tree_destroy(tree);
+	return NULL;
+}
+
+void geo_tree_destroy(struct geo_tree *tree)
+{
+	if (!tree)
+		return;
+	free(tree->order);
+	free(tree->boxes);
+	free(tree);
+}
+
+struct near {
+	const struct geo_tree *tree;
+	double left, top, right, bottom; /* of the line */
+	struct geo_vector from;
+	double across, down; /* the line's direction, of length 1; 0 and 0 for a point */
+	double reach;
+	geo_visit_near *visit;
+	void *user;
+};
+
+/* At least how far a box is from the line: as far as from its box, and as on one side of it. */
+static double distance(const struct near *near, const struct box *box)
+{
+	double x = geo_apart(near->left, near->right, box->left, box->right);
+	double y = geo_apart(near->top, near->bottom, box->top, box->bottom);
+	double apart = sqrt(x * x + y * y);
+	double wide = (double)box->right - box->left, high = (double)box->bottom - box->top;
+	double off = near->across * (box->top + high / 2 - near->from.y) -
+		     near->down * (box->left + wide / 2 - near->from.x);
+	double half = (fabs(near->across) * high + fabs(near->down) * wide) / 2;
+	return geo_greater(apart, fabs(off) - half);
+}
+
+static void visit_segments(struct near *near, uint32_t box)
+{
+	const struct geo_tree *tree = near->tree;
+	uint32_t first = box * FAN;
+	uint32_t end = tree->count - first < FAN ? tree->count : first + FAN;
+	for (uint32_t i = first; i < end; i++)
+		near->visit(near->user, tree->order[i], &near->reach);
+}
+
+/* A box that is still to be looked into. */
+struct ahead {
+	double distance;
+	uint32_t box;
+};
+
+/* Puts the boxes under one box in order, the nearest first. Returns how many. */
+static uint32_t boxes_under(const struct near *near, uint32_t level, uint32_t box,
+			    struct ahead ahead[FAN])
+{
+	const struct geo_tree *tree = near->tree;
+	uint32_t first = box * FAN, left = tree->counts[level - 1] - first;
+	uint32_t count = left < FAN ? left : FAN;
+	for (uint32_t i = 0; i < count; i++) {
+		uint32_t under = first + i, k = i;
+		double apart = distance(near, &tree->boxes[tree->first[level - 1] + under]);
+		for (; k > 0 && ahead[k - 1].distance > apart; k--)
+			ahead[k] = ahead[k - 1];
+		ahead[k] = (struct ahead){apart, under};
+	}
+	return count;
+}
+
+/* There are at most LEVELS_MOST levels, so the calls go no deeper. */
+static void look_into(struct near *near, uint32_t level, uint32_t box)
+{
+	if (level == 0) {
+		visit_segments(near, box);
+		return;
+	}
+	struct ahead ahead[FAN];
+	uint32_t count = boxes_under(near, level, box, ahead);
+	for (uint32_t i = 0; i < count && ahead[i].distance <= near->reach + SLACK; i++)
+		look_into(near, level - 1, ahead[i].box);
+}
+
+void geo_tree_near(const struct geo_tree *tree, struct geo_vector from, struct geo_vector to,
+		   double reach, geo_visit_near *visit, void *user)
+{
+	double across = to.x - from.x, down = to.y - from.y, length = hypot(across, down);
+	struct near near = {.tree = tree,
+			    .left = geo_lesser(from.x, to.x),
+			    .top = geo_lesser(from.y, to.y),
+			    .right = geo_greater(from.x, to.x),
+			    .bottom = geo_greater(from.y, to.y),
+			    .from = from,
+			    .across = length > 0 ? across / length : 0,
+			    .down = length > 0 ? down / length : 0,
+			    .reach = reach,
+			    .visit = visit,
+			    .user = user};
+	if (tree->count > 0)
+		look_into(&near, tree->level_count - 1, 0);
+}
