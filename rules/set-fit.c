@@ -229,13 +229,10 @@ static void check_counts(struct cutlint_check *check, struct set *cards, const s
 		report_count(check, insets, wanted);
 }
 
-/* The angle between two folds, up to a right one. */
 static double angle_between(const struct cutlint_fold *a, const struct cutlint_fold *b)
 {
-	double turn = atan2(a->to.y - a->from.y, a->to.x - a->from.x) -
-		      atan2(b->to.y - b->from.y, b->to.x - b->from.x);
-	turn = fabs(fmod(turn, PI));
-	return fmin(turn, PI - turn);
+	return cutlint_angle_between((struct cutlint_xy){a->to.x - a->from.x, a->to.y - a->from.y},
+				     (struct cutlint_xy){b->to.x - b->from.x, b->to.y - b->from.y});
 }
 
 /* Where the grain is known, each fold is judged against it, by another rule. */

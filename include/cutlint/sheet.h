@@ -260,6 +260,12 @@ CUTLINT_EXPORT struct cutlint_stop cutlint_fold_stop(const struct cutlint_design
 						     const struct cutlint_fold *fold, bool last,
 						     double on_mm);
 
+/* How long the gaps between a fold's dashes are on average, in mm; 0 for one piece. */
+CUTLINT_EXPORT double cutlint_fold_gap(const struct cutlint_fold *fold);
+
+/* The angle between two directions as lines, whatever their lengths: 0 to a quarter turn (rad). */
+CUTLINT_EXPORT double cutlint_angle_between(struct cutlint_xy a, struct cutlint_xy b);
+
 /*
  * How a set of outlines can be laid on another one by turning and shifting, without scaling.
  * Distances are infinite where there is no such motion.

@@ -6,6 +6,7 @@
 #include "sheet/chains.h"
 #include "sheet/region.h"
 #include "sheet/work.h"
+#include "sheet/xy.h"
 
 /* Nearer to the fold's line than this (mm) is on the fold: a nanometre. */
 static const double ON_FOLD_MM = 1e-6;
@@ -130,4 +131,9 @@ int cutlint_congruence(const struct cutlint_design *design, const uint32_t *a, s
 	copy_motion(&found.mirrored, &out->mirror_mm, &out->mirror_turn_rad);
 	arena_destroy(arena);
 	return status;
+}
+
+double cutlint_angle_between(struct cutlint_xy a, struct cutlint_xy b)
+{
+	return atan2(fabs(xy_cross(a, b)), fabs(xy_dot(a, b)));
 }

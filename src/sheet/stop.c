@@ -164,3 +164,11 @@ struct cutlint_stop cutlint_fold_stop(const struct cutlint_design *design,
 			       on_mm, &stop);
 	return stop;
 }
+
+double cutlint_fold_gap(const struct cutlint_fold *fold)
+{
+	if (fold->piece_count < 2)
+		return 0;
+	double span = xy_distance(fold->from, fold->to);
+	return (span - fold->burned_mm) / (fold->piece_count - 1);
+}
