@@ -31,7 +31,6 @@ struct geo_index {
 	uint32_t *refs;
 	uint64_t *flags; /* of each cell, of all segments in it; NULL before geo_index_flag */
 	uint32_t grid_count, cell_count, ref_count;
-	uint32_t grid_room, cell_room, ref_room;
 };
 
 /* The columns or rows `first` to `last` of a range; false where it misses the grid. */

@@ -1,8 +1,7 @@
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "geometry/index-grid.h"
+#include "geometry/index-passes.h"
 #include "geometry/least.h"
 
 /* A cell with more entries than this is divided where that pays. Measured: 8 to 16 are alike. */
@@ -17,13 +16,18 @@
 /* No side of a cell is shorter, in nm. */
 #define LEAST 2.0
 
-/* Wider than any rounding of a place along a segment, in nm. */
-#define SLACK 1e-3
-
-/* The entries of a cell that is to be divided, as a run of refs. */
+/* The entries of a cell that is to be divided, as a run of refs; or all segments. */
 struct run {
 	uint32_t first, count;
+	bool all;
 	double left, top, right, bottom;
+};
+
+/* An index while it is built. */
+struct building {
+	struct geo_index *index;
+	uint32_t grid_room, cell_room, ref_room;
+	struct index_passes passes; /* of the segments of one run */
 };
 
 /* What the segments of a run have in common. */
@@ -32,102 +36,6 @@ struct extent {
 	double run_x, run_y;             /* sums of |dx| and |dy| within it */
 	uint32_t ends;                   /* ends that lie within it */
 };
-
-/* Called with each cell that a segment passes. */
-enum entering { COUNT, FILL };
-
-static bool grow(void **array, uint32_t *room, uint32_t needed, size_t size)
-{
-	if (needed <= *room)
-		return true;
-	uint64_t wanted = (uint64_t)needed + needed / 2;
-	if (wanted > UINT32_MAX - 1)
-		return false;
-	void *grown = realloc(*array, (size_t)wanted * size);
-	if (!grown)
-		return false;
-	*array = grown;
-	*room = (uint32_t)wanted;
-	return true;
-}
-
-static void put(struct geo_index *index, uint32_t cell, uint32_t segment, enum entering how)
-{
-	struct index_cell *entry = &index->cells[cell];
-	if (how == FILL)
-		index->refs[entry->first + entry->count] = segment;
-	entry->count++;
-}
-
-/* Row by row, for a segment that is steep: the columns that it passes within each row. */
-static void enter_steep(struct geo_index *index, const struct index_grid *grid, uint32_t segment,
-			enum entering how)
-{
-	struct cutlint_point a = index->segments[segment].from, b = index->segments[segment].to;
-	if (a.y > b.y) {
-		struct cutlint_point swap = a;
-		a = b;
-		b = swap;
-	}
-	uint32_t first, last, from, to;
-	if (!index_rows(grid, a.y, b.y, &first, &last))
-		return;
-	double slope = ((double)b.x - a.x) / ((double)b.y - a.y);
-	for (uint32_t row = first; row <= last; row++) {
-		double top = geo_greater(a.y, grid->top + row * grid->height - SLACK);
-		double bottom = geo_lesser(b.y, grid->top + (row + 1) * grid->height + SLACK);
-		double x = a.x + slope * (top - a.y), y = a.x + slope * (bottom - a.y);
-		if (!index_columns(grid, geo_lesser(x, y) - SLACK, geo_greater(x, y) + SLACK, &from,
-				   &to))
-			continue;
-		for (uint32_t column = from; column <= to; column++)
-			put(index, grid->first_cell + row * grid->columns + column, segment, how);
-	}
-}
-
-static void enter_flat(struct geo_index *index, const struct index_grid *grid, uint32_t segment,
-		       enum entering how)
-{
-	struct cutlint_point a = index->segments[segment].from, b = index->segments[segment].to;
-	if (a.x > b.x) {
-		struct cutlint_point swap = a;
-		a = b;
-		b = swap;
-	}
-	uint32_t first, last, from, to;
-	if (!index_columns(grid, a.x, b.x, &first, &last))
-		return;
-	double slope = a.x == b.x ? 0 : ((double)b.y - a.y) / ((double)b.x - a.x);
-	for (uint32_t column = first; column <= last; column++) {
-		double left = geo_greater(a.x, grid->left + column * grid->width - SLACK);
-		double right = geo_lesser(b.x, grid->left + (column + 1) * grid->width + SLACK);
-		double x = a.y + slope * (left - a.x), y = a.y + slope * (right - a.x);
-		if (!index_rows(grid, geo_lesser(x, y) - SLACK, geo_greater(x, y) + SLACK, &from,
-				&to))
-			continue;
-		for (uint32_t row = from; row <= to; row++)
-			put(index, grid->first_cell + row * grid->columns + column, segment, how);
-	}
-}
-
-static void enter(struct geo_index *index, const struct index_grid *grid, uint32_t segment,
-		  enum entering how)
-{
-	const struct geo_segment *s = &index->segments[segment];
-	uint32_t left, right, top, bottom;
-	bool inside = index_columns(grid, s->from.x < s->to.x ? s->from.x : s->to.x,
-				    s->from.x < s->to.x ? s->to.x : s->from.x, &left, &right) &&
-		      index_rows(grid, s->from.y < s->to.y ? s->from.y : s->to.y,
-				 s->from.y < s->to.y ? s->to.y : s->from.y, &top, &bottom);
-	if (!inside)
-		return;
-	if (left == right && top == bottom)
-		put(index, grid->first_cell + top * grid->columns + left, segment, how);
-	else if (llabs((long long)s->to.y - s->from.y) > llabs((long long)s->to.x - s->from.x))
-		enter_steep(index, grid, segment, how);
-	else
-		enter_flat(index, grid, segment, how);
-}
 
 /* Narrows the parameters t[0] to t[1] of a segment to those between two parallel lines. */
 static bool clip(double from, double run, double least, double most, double t[2])
@@ -140,13 +48,30 @@ static bool clip(double from, double run, double least, double most, double t[2]
 	return t[0] <= t[1];
 }
 
+static uint32_t segment_of(const struct geo_index *index, const struct run *run, uint32_t i)
+{
+	return run->all ? i : index->refs[run->first + i];
+}
+
+static bool lies_in(const struct run *run, double x0, double y0, double x1, double y1)
+{
+	return geo_lesser(x0, x1) >= run->left && geo_greater(x0, x1) <= run->right &&
+	       geo_lesser(y0, y1) >= run->top && geo_greater(y0, y1) <= run->bottom;
+}
+
 static void extend(struct extent *extent, const struct run *run, const struct geo_segment *s)
 {
-	double x = s->from.x, y = s->from.y, dx = s->to.x - x, dy = s->to.y - y, t[2] = {0, 1};
-	if (!clip(x, dx, run->left - SLACK, run->right + SLACK, t) ||
-	    !clip(y, dy, run->top - SLACK, run->bottom + SLACK, t))
-		return;
-	double x0 = x + t[0] * dx, x1 = x + t[1] * dx, y0 = y + t[0] * dy, y1 = y + t[1] * dy;
+	double x0 = s->from.x, y0 = s->from.y, x1 = s->to.x, y1 = s->to.y, t[2] = {0, 1};
+	if (!lies_in(run, x0, y0, x1, y1)) {
+		double x = x0, y = y0, dx = x1 - x0, dy = y1 - y0;
+		if (!clip(x, dx, run->left - INDEX_SLACK, run->right + INDEX_SLACK, t) ||
+		    !clip(y, dy, run->top - INDEX_SLACK, run->bottom + INDEX_SLACK, t))
+			return;
+		x0 = x + t[0] * dx;
+		x1 = x + t[1] * dx;
+		y0 = y + t[0] * dy;
+		y1 = y + t[1] * dy;
+	}
 	extent->left = geo_lesser(extent->left, geo_lesser(x0, x1));
 	extent->right = geo_greater(extent->right, geo_greater(x0, x1));
 	extent->top = geo_lesser(extent->top, geo_lesser(y0, y1));
@@ -160,7 +85,7 @@ static struct extent measure(const struct geo_index *index, const struct run *ru
 {
 	struct extent extent = {INFINITY, INFINITY, -INFINITY, -INFINITY, 0, 0, 0};
 	for (uint32_t i = 0; i < run->count; i++)
-		extend(&extent, run, &index->segments[index->refs[run->first + i]]);
+		extend(&extent, run, &index->segments[segment_of(index, run, i)]);
 	/* Rounding must not leave the least bit of a segment outside. */
 	extent.left = geo_greater(extent.left - 1, run->left - 1);
 	extent.right = geo_lesser(extent.right + 1, run->right + 1);
@@ -214,82 +139,128 @@ static bool pays(const struct index_grid *grid, const struct extent *extent, uin
 	return then < 0.8 * now;
 }
 
-/* Lays the runs of a counted grid's cells behind each other, and fills them. */
-static bool fill(struct geo_index *index, const struct index_grid *grid, const struct run *run)
+/* Adds cells without entries for a grid. */
+static bool add_cells(struct building *building, struct index_grid *grid)
 {
-	uint32_t cells = grid->columns * grid->rows;
-	uint64_t total = index->ref_count;
-	for (uint32_t i = 0; i < cells; i++) {
-		struct index_cell *cell = &index->cells[grid->first_cell + i];
-		uint32_t count = cell->count;
-		*cell = (struct index_cell){(uint32_t)total, 0};
-		total += count;
-		if (total > UINT32_MAX / 2)
-			return false;
-	}
-	if (!grow((void **)&index->refs, &index->ref_room, (uint32_t)total, sizeof *index->refs))
-		return false;
-	index->ref_count = (uint32_t)total;
-	for (uint32_t i = 0; i < run->count; i++)
-		enter(index, grid, index->refs[run->first + i], FILL);
-	return true;
-}
-
-static bool add_grid(struct geo_index *index, struct index_grid *grid, const struct run *run)
-{
+	struct geo_index *index = building->index;
 	uint64_t cells = (uint64_t)index->cell_count + (uint64_t)grid->columns * grid->rows;
 	if (cells > UINT32_MAX / 2 ||
-	    !grow((void **)&index->cells, &index->cell_room, (uint32_t)cells,
-		  sizeof *index->cells) ||
-	    !grow((void **)&index->grids, &index->grid_room, index->grid_count + 1,
-		  sizeof *index->grids))
+	    !index_grow((void **)&index->cells, &building->cell_room, (uint32_t)cells,
+			sizeof *index->cells) ||
+	    !index_grow((void **)&index->grids, &building->grid_room, index->grid_count + 1,
+			sizeof *index->grids))
 		return false;
 	grid->first_cell = index->cell_count;
 	for (uint32_t i = index->cell_count; i < cells; i++)
 		index->cells[i] = (struct index_cell){0, 0};
 	index->cell_count = (uint32_t)cells;
 	index->grids[index->grid_count++] = *grid;
-	for (uint32_t i = 0; i < run->count; i++)
-		enter(index, grid, index->refs[run->first + i], COUNT);
-	return fill(index, grid, run);
+	return true;
 }
 
-static bool divide_cell(struct geo_index *index, const struct index_grid *parent, uint32_t at)
+static bool find_passes(struct building *building, const struct index_grid *grid,
+			const struct run *run)
 {
+	const struct geo_index *index = building->index;
+	building->passes.count = 0;
+	for (uint32_t i = 0; i < run->count; i++)
+		if (index_pass(&building->passes, grid,
+			       &index->segments[segment_of(index, run, i)]))
+			return false;
+	return true;
+}
+
+/* Lays the runs of a new grid's cells behind each other, with room for the passes. */
+static bool lay_runs(struct building *building, const struct index_grid *grid)
+{
+	struct geo_index *index = building->index;
+	struct index_cell *cells = index->cells + grid->first_cell;
+	for (uint32_t i = 0; i < building->passes.count; i++) {
+		uint32_t cell = building->passes.items[i] & ~INDEX_LAST;
+		if (cell != INDEX_NOWHERE)
+			cells[cell].count++;
+	}
+	uint64_t total = index->ref_count;
+	for (uint32_t i = 0; i < grid->columns * grid->rows; i++) {
+		uint32_t count = cells[i].count;
+		cells[i] = (struct index_cell){(uint32_t)total, 0};
+		total += count;
+		if (total > UINT32_MAX / 2)
+			return false;
+	}
+	if (!index_grow((void **)&index->refs, &building->ref_room, (uint32_t)total,
+			sizeof *index->refs))
+		return false;
+	index->ref_count = (uint32_t)total;
+	return true;
+}
+
+static void fill(struct building *building, const struct index_grid *grid, const struct run *run)
+{
+	struct geo_index *index = building->index;
+	const uint32_t *pass = building->passes.items;
+	for (uint32_t i = 0; i < run->count; i++) {
+		uint32_t segment = segment_of(index, run, i), last;
+		do {
+			uint32_t at = *pass & ~INDEX_LAST;
+			last = *pass++ & INDEX_LAST;
+			if (at == INDEX_NOWHERE)
+				continue;
+			struct index_cell *cell = &index->cells[grid->first_cell + at];
+			index->refs[cell->first + cell->count++] = segment;
+		} while (!last);
+	}
+}
+
+static bool add_grid(struct building *building, struct index_grid *grid, const struct run *run)
+{
+	if (!add_cells(building, grid) || !find_passes(building, grid, run) ||
+	    !lay_runs(building, grid))
+		return false;
+	fill(building, grid, run);
+	return true;
+}
+
+static bool divide_cell(struct building *building, const struct index_grid *parent, uint32_t at)
+{
+	struct geo_index *index = building->index;
 	struct index_cell *cell = &index->cells[parent->first_cell + at];
 	double left = parent->left + at % parent->columns * parent->width;
 	double top = parent->top + at / parent->columns * parent->height;
-	struct run run = {cell->first, cell->count,          left,
-			  top,         left + parent->width, top + parent->height};
+	struct run run = {.first = cell->first,
+			  .count = cell->count,
+			  .left = left,
+			  .top = top,
+			  .right = left + parent->width,
+			  .bottom = top + parent->height};
 	struct extent extent = measure(index, &run);
 	struct index_grid grid = shape(&extent, run.count);
 	if (extent.left > extent.right || !pays(&grid, &extent, run.count))
 		return true;
 	grid.depth = parent->depth + 1;
 	*cell = (struct index_cell){index->grid_count, INDEX_DIVIDED};
-	return add_grid(index, &grid, &run);
+	return add_grid(building, &grid, &run);
 }
 
 /* Divides the crowded cells of one grid; grids that this adds come later in the list. */
-static bool divide(struct geo_index *index, uint32_t number)
+static bool divide(struct building *building, uint32_t number)
 {
+	const struct geo_index *index = building->index;
 	struct index_grid grid = index->grids[number];
 	if (grid.depth + 1 >= INDEX_DEPTH)
 		return true;
 	for (uint32_t i = 0; i < grid.columns * grid.rows; i++)
 		if (index->cells[grid.first_cell + i].count > CAPACITY)
-			if (!divide_cell(index, &grid, i))
+			if (!divide_cell(building, &grid, i))
 				return false;
 	return true;
 }
 
-static void trim(void **array, uint32_t *room, uint32_t count, size_t size)
+static void trim(void **array, uint32_t count, size_t size)
 {
 	void *trimmed = realloc(*array, ((size_t)count + 1) * size);
-	if (!trimmed)
-		return;
-	*array = trimmed;
-	*room = count;
+	if (trimmed)
+		*array = trimmed;
 }
 
 /* Closes the gaps that divided cells have left; the runs of the others lie in the cells' order. */
@@ -300,33 +271,29 @@ static void compact(struct geo_index *index)
 		struct index_cell *cell = &index->cells[i];
 		if (cell->count == INDEX_DIVIDED)
 			continue;
-		memmove(index->refs + used, index->refs + cell->first,
-			cell->count * sizeof *index->refs);
+		if (cell->first != used)
+			for (uint32_t k = 0; k < cell->count; k++)
+				index->refs[used + k] = index->refs[cell->first + k];
 		cell->first = used;
 		used += cell->count;
 	}
 	index->ref_count = used;
-	trim((void **)&index->refs, &index->ref_room, used, sizeof *index->refs);
-	trim((void **)&index->cells, &index->cell_room, index->cell_count, sizeof *index->cells);
-	trim((void **)&index->grids, &index->grid_room, index->grid_count, sizeof *index->grids);
+	trim((void **)&index->refs, used, sizeof *index->refs);
+	trim((void **)&index->cells, index->cell_count, sizeof *index->cells);
+	trim((void **)&index->grids, index->grid_count, sizeof *index->grids);
 }
 
-static bool build(struct geo_index *index, uint32_t count)
+static bool build(struct building *building, uint32_t count)
 {
-	if (!grow((void **)&index->refs, &index->ref_room, count, sizeof *index->refs))
-		return false;
-	for (uint32_t i = 0; i < count; i++)
-		index->refs[i] = i;
-	struct run all = {0, count, INT32_MIN, INT32_MIN, INT32_MAX, INT32_MAX};
-	index->ref_count = count;
+	struct geo_index *index = building->index;
+	struct run all = {0, count, true, INT32_MIN, INT32_MIN, INT32_MAX, INT32_MAX};
 	struct extent extent = measure(index, &all);
 	struct index_grid root = shape(&extent, count);
-	if (!add_grid(index, &root, &all))
+	if (!add_grid(building, &root, &all))
 		return false;
 	for (uint32_t i = 0; i < index->grid_count; i++)
-		if (!divide(index, i))
+		if (!divide(building, i))
 			return false;
-	compact(index);
 	return true;
 }
 
@@ -336,10 +303,14 @@ struct geo_index *geo_index_create(const struct geo_segment *segments, uint32_t 
 	if (!index)
 		return NULL;
 	index->segments = segments;
-	if (count > 0 && !build(index, count)) {
+	struct building building = {.index = index};
+	bool built = count == 0 || build(&building, count);
+	free(building.passes.items);
+	if (!built) {
 		geo_index_destroy(index);
 		return NULL;
 	}
+	compact(index);
 	return index;
 }
 

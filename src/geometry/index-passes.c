@@ -1,0 +1,112 @@
+#include "geometry/index-passes.h"
+
+#include <stdlib.h>
+
+#include "geometry/least.h"
+
+bool index_grow(void **array, uint32_t *room, uint32_t needed, size_t size)
+{
+	if (needed <= *room)
+		return true;
+	uint64_t wanted = (uint64_t)needed + needed / 2;
+	if (wanted > UINT32_MAX - 1)
+		return false;
+	void *grown = realloc(*array, (size_t)wanted * size);
+	if (!grown)
+		return false;
+	*array = grown;
+	*room = (uint32_t)wanted;
+	return true;
+}
+
+/* So many cells from one on, each `step` further. */
+static int add(struct index_passes *passes, uint32_t first, uint32_t count, uint32_t step)
+{
+	if (passes->room - passes->count < count &&
+	    !index_grow((void **)&passes->items, &passes->room, passes->count + count,
+			sizeof *passes->items))
+		return -1;
+	for (uint32_t i = 0; i < count; i++)
+		passes->items[passes->count++] = first + i * step;
+	return 0;
+}
+
+/* Row by row, for a segment that is steep: the columns that it passes within each row. */
+static int pass_steep(struct index_passes *passes, const struct index_grid *grid,
+		      struct cutlint_point a, struct cutlint_point b)
+{
+	uint32_t first, last, from, to;
+	if (a.y > b.y) {
+		struct cutlint_point swap = a;
+		a = b;
+		b = swap;
+	}
+	if (!index_rows(grid, a.y, b.y, &first, &last))
+		return 0;
+	double slope = ((double)b.x - a.x) / ((double)b.y - a.y);
+	for (uint32_t row = first; row <= last; row++) {
+		double top = geo_greater(a.y, grid->top + row * grid->height - INDEX_SLACK);
+		double bottom = geo_lesser(b.y, grid->top + (row + 1) * grid->height + INDEX_SLACK);
+		double x = a.x + slope * (top - a.y), y = a.x + slope * (bottom - a.y);
+		if (index_columns(grid, geo_lesser(x, y) - INDEX_SLACK,
+				  geo_greater(x, y) + INDEX_SLACK, &from, &to) &&
+		    add(passes, row * grid->columns + from, to - from + 1, 1))
+			return -1;
+	}
+	return 0;
+}
+
+static int pass_flat(struct index_passes *passes, const struct index_grid *grid,
+		     struct cutlint_point a, struct cutlint_point b)
+{
+	uint32_t first, last, from, to;
+	if (a.x > b.x) {
+		struct cutlint_point swap = a;
+		a = b;
+		b = swap;
+	}
+	if (!index_columns(grid, a.x, b.x, &first, &last))
+		return 0;
+	double slope = a.x == b.x ? 0 : ((double)b.y - a.y) / ((double)b.x - a.x);
+	for (uint32_t column = first; column <= last; column++) {
+		double left = geo_greater(a.x, grid->left + column * grid->width - INDEX_SLACK);
+		double right =
+			geo_lesser(b.x, grid->left + (column + 1) * grid->width + INDEX_SLACK);
+		double x = a.y + slope * (left - a.x), y = a.y + slope * (right - a.x);
+		if (index_rows(grid, geo_lesser(x, y) - INDEX_SLACK,
+			       geo_greater(x, y) + INDEX_SLACK, &from, &to) &&
+		    add(passes, from * grid->columns + column, to - from + 1, grid->columns))
+			return -1;
+	}
+	return 0;
+}
+
+static int pass(struct index_passes *passes, const struct index_grid *grid,
+		const struct geo_segment *segment)
+{
+	struct cutlint_point a = segment->from, b = segment->to;
+	uint32_t left, right, top, bottom;
+	bool inside =
+		index_columns(grid, a.x < b.x ? a.x : b.x, a.x < b.x ? b.x : a.x, &left, &right) &&
+		index_rows(grid, a.y < b.y ? a.y : b.y, a.y < b.y ? b.y : a.y, &top, &bottom);
+	if (!inside)
+		return 0;
+	if (top == bottom)
+		return add(passes, top * grid->columns + left, right - left + 1, 1);
+	if (left == right)
+		return add(passes, top * grid->columns + left, bottom - top + 1, grid->columns);
+	return llabs((long long)b.y - a.y) > llabs((long long)b.x - a.x)
+		       ? pass_steep(passes, grid, a, b)
+		       : pass_flat(passes, grid, a, b);
+}
+
+int index_pass(struct index_passes *passes, const struct index_grid *grid,
+	       const struct geo_segment *segment)
+{
+	uint32_t before = passes->count;
+	if (pass(passes, grid, segment) ||
+	    (passes->count == before && add(passes, INDEX_NOWHERE, 1, 1)))
+		return -1;
+	passes->items[passes->count - 1] |= INDEX_LAST;
+	return 0;
+}
