@@ -11,6 +11,7 @@
 
 #include "geometry/index-grid.h"
 #include "geometry/predicates.h"
+#include "geometry/wide.h"
 
 /* Up to this many segments, all pairs cost less than sorting. */
 #define CROWD 16
@@ -30,6 +31,10 @@ struct through {
 	uint32_t segment;
 };
 
+struct box {
+	int32_t left, low, right, high;
+};
+
 struct crowd {
 	const struct geo_index *index;
 	geo_visit_pair *visit;
@@ -41,13 +46,45 @@ struct crowd {
 	bool stopped;
 };
 
+static bool share_an_end(const struct geo_segment *a, const struct geo_segment *b)
+{
+	return geo_same(a->from, b->from) || geo_same(a->from, b->to) || geo_same(a->to, b->from) ||
+	       geo_same(a->to, b->to);
+}
+
 static void look_at_pair(struct crowd *crowd, uint32_t a, uint32_t b)
 {
 	const struct geo_segment *first = &crowd->index->segments[a];
 	const struct geo_segment *second = &crowd->index->segments[b];
-	if (geo_meet(first->from, first->to, second->from, second->to) == GEO_CROSS &&
+	if (!share_an_end(first, second) &&
+	    geo_meet(first->from, first->to, second->from, second->to) == GEO_CROSS &&
 	    !crowd->visit(crowd->user, a < b ? a : b, a < b ? b : a))
 		crowd->stopped = true;
+}
+
+static struct box box_of(const struct geo_segment *s)
+{
+	return (struct box){s->from.x < s->to.x ? s->from.x : s->to.x,
+			    s->from.y < s->to.y ? s->from.y : s->to.y,
+			    s->from.x < s->to.x ? s->to.x : s->from.x,
+			    s->from.y < s->to.y ? s->to.y : s->from.y};
+}
+
+static bool boxes_meet(const struct box *a, const struct box *b)
+{
+	return a->left <= b->right && b->left <= a->right && a->low <= b->high && b->low <= a->high;
+}
+
+/* Most pairs in a cell lie in boxes apart. */
+static void look_at_few(struct crowd *crowd, const uint32_t *segments, uint32_t count)
+{
+	struct box boxes[CROWD];
+	for (uint32_t i = 0; i < count; i++) {
+		boxes[i] = box_of(&crowd->index->segments[segments[i]]);
+		for (uint32_t j = 0; j < i && !crowd->stopped; j++)
+			if (boxes_meet(&boxes[i], &boxes[j]))
+				look_at_pair(crowd, segments[i], segments[j]);
+	}
 }
 
 static void look_at_all(struct crowd *crowd, const uint32_t *segments, uint32_t count)
@@ -142,7 +179,7 @@ static int look_at_cell(struct crowd *crowd, const struct index_grid *grid, uint
 	const struct index_cell *cell = &crowd->index->cells[grid->first_cell + at];
 	const uint32_t *refs = crowd->index->refs + cell->first;
 	if (cell->count <= CROWD) {
-		look_at_all(crowd, refs, cell->count);
+		look_at_few(crowd, refs, cell->count);
 		return 0;
 	}
 	if (reserve(crowd, cell->count))

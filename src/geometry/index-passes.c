@@ -41,7 +41,7 @@ static int pass_steep(struct index_passes *passes, const struct index_grid *grid
 		a = b;
 		b = swap;
 	}
-	if (!index_rows(grid, a.y, b.y, &first, &last))
+	if (!index_rows(grid, a.y - INDEX_SLACK, b.y + INDEX_SLACK, &first, &last))
 		return 0;
 	double slope = ((double)b.x - a.x) / ((double)b.y - a.y);
 	for (uint32_t row = first; row <= last; row++) {
@@ -65,7 +65,7 @@ static int pass_flat(struct index_passes *passes, const struct index_grid *grid,
 		a = b;
 		b = swap;
 	}
-	if (!index_columns(grid, a.x, b.x, &first, &last))
+	if (!index_columns(grid, a.x - INDEX_SLACK, b.x + INDEX_SLACK, &first, &last))
 		return 0;
 	double slope = a.x == b.x ? 0 : ((double)b.y - a.y) / ((double)b.x - a.x);
 	for (uint32_t column = first; column <= last; column++) {
@@ -81,14 +81,29 @@ static int pass_flat(struct index_passes *passes, const struct index_grid *grid,
 	return 0;
 }
 
+/* The columns or rows that a segment's box comes near to, from its two coordinates on that axis. */
+static inline bool box_span(double a, double b, double least, double a_nm, uint32_t count,
+			    uint32_t *first, uint32_t *last)
+{
+	double from = (a - least) * a_nm, to = (b - least) * a_nm, slack = INDEX_SLACK * a_nm;
+	double low = geo_lesser(from, to) - slack, high = geo_greater(from, to) + slack;
+	if (low > count || high < 0)
+		return false;
+	*first = low > 0 ? (uint32_t)low : 0;
+	*last = high < count ? (uint32_t)high : count - 1;
+	if (*first > *last)
+		*first = *last;
+	return true;
+}
+
 static int pass(struct index_passes *passes, const struct index_grid *grid,
 		const struct geo_segment *segment)
 {
 	struct cutlint_point a = segment->from, b = segment->to;
 	uint32_t left, right, top, bottom;
 	bool inside =
-		index_columns(grid, a.x < b.x ? a.x : b.x, a.x < b.x ? b.x : a.x, &left, &right) &&
-		index_rows(grid, a.y < b.y ? a.y : b.y, a.y < b.y ? b.y : a.y, &top, &bottom);
+		box_span(a.x, b.x, grid->left, grid->columns_a_nm, grid->columns, &left, &right) &&
+		box_span(a.y, b.y, grid->top, grid->rows_a_nm, grid->rows, &top, &bottom);
 	if (!inside)
 		return 0;
 	if (top == bottom)

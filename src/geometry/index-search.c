@@ -66,6 +66,25 @@ void geo_index_box(const struct geo_index *index, double left, double top, doubl
 		box_cells(&search, &index->grids[0]);
 }
 
+const uint32_t *geo_index_at(const struct geo_index *index, struct cutlint_point at,
+			     uint32_t *count)
+{
+	const struct index_grid *grid = index->grids;
+	uint32_t column, row;
+	*count = 0;
+	while (grid && index_columns(grid, at.x, at.x, &column, &column) &&
+	       index_rows(grid, at.y, at.y, &row, &row)) {
+		const struct index_cell *cell =
+			&index->cells[grid->first_cell + row * grid->columns + column];
+		if (cell->count != INDEX_DIVIDED) {
+			*count = cell->count;
+			return index->refs + cell->first;
+		}
+		grid = &index->grids[cell->first];
+	}
+	return NULL;
+}
+
 /* The x between which the band lies, for y from `top` to `bottom`. */
 static bool band_row(const struct search *search, double top, double bottom, double *left,
 		     double *right)

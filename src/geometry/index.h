@@ -33,6 +33,13 @@ void geo_index_box(const struct geo_index *index, double left, double top, doubl
 		   double bottom, geo_visit *visit, void *user);
 
 /*
+ * The segments of the one cell that holds a place, *count of them: among them all that come as near
+ * as half a nanometre to it on both axes.
+ */
+const uint32_t *geo_index_at(const struct geo_index *index, struct cutlint_point at,
+			     uint32_t *count);
+
+/*
  * Visits cells in order of distance from `at`, so that a search for the nearest can stop: `visit`
  * gets each segment of a cell and `*reach`, the distance up to which the search still goes, which
  * it may lower. A segment may be visited more than once.

@@ -33,8 +33,7 @@ struct noder {
 	struct geo_index *index;
 	struct pass *passes;
 	uint32_t pass_count, pass_capacity;
-	uint32_t visited; /* the node whose pixel is looked at */
-	bool failed;      /* memory ran out */
+	bool failed; /* memory ran out */
 };
 
 /* A strand for each segment that has a length. */
@@ -87,12 +86,21 @@ static void add_pass(struct noder *noder, uint32_t edge, uint32_t node)
 	noder->passes[noder->pass_count++] = (struct pass){edge, node, at.x, falls ? ~at.y : at.y};
 }
 
+/* Whether a place lies in a segment's box. */
+static bool is_by(const struct geo_segment *segment, struct cutlint_point at)
+{
+	struct cutlint_point a = segment->from, b = segment->to;
+	return (a.x <= at.x || b.x <= at.x) && (a.x >= at.x || b.x >= at.x) &&
+	       (a.y <= at.y || b.y <= at.y) && (a.y >= at.y || b.y >= at.y);
+}
+
 static void look_at_pixel(struct noder *noder, uint32_t edge, uint32_t node)
 {
 	const struct geo_edge *ends = &noder->arrangement->edges[edge];
 	const struct geo_segment *segment = &noder->segments[edge];
-	if (node != ends->from && node != ends->to &&
-	    geo_hits_pixel(segment->from, segment->to, noder->nodes.points[node]))
+	struct cutlint_point at = noder->nodes.points[node];
+	if (is_by(segment, at) && node != ends->from && node != ends->to &&
+	    geo_hits_pixel(segment->from, segment->to, at))
 		add_pass(noder, edge, node);
 }
 
@@ -105,24 +113,18 @@ static bool visit_crossing(void *user, uint32_t a, uint32_t b)
 	return !noder->failed;
 }
 
-static bool visit_pixel(void *user, uint32_t edge)
-{
-	struct noder *noder = user;
-	look_at_pixel(noder, edge, noder->visited);
-	return !noder->failed;
-}
-
 static void find_passes(struct noder *noder)
 {
 	if (geo_crossings_each(noder->index, visit_crossing, noder)) {
 		noder->failed = true;
 		return;
 	}
-	for (uint32_t node = 0; node < noder->nodes.count; node++) {
-		struct cutlint_point at = noder->nodes.points[node];
-		noder->visited = node;
-		geo_index_box(noder->index, at.x - 1.0, at.y - 1.0, at.x + 1.0, at.y + 1.0,
-			      visit_pixel, noder);
+	for (uint32_t node = 0; node < noder->nodes.count && !noder->failed; node++) {
+		uint32_t count;
+		const uint32_t *edges =
+			geo_index_at(noder->index, noder->nodes.points[node], &count);
+		for (uint32_t i = 0; i < count; i++)
+			look_at_pixel(noder, edges[i], node);
 	}
 }
 
