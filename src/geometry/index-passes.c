@@ -81,35 +81,39 @@ static int pass_flat(struct index_passes *passes, const struct index_grid *grid,
 	return 0;
 }
 
-/* The columns or rows that a segment's box comes near to, from its two coordinates on that axis. */
-static inline bool box_span(double a, double b, double least, double a_nm, uint32_t count,
-			    uint32_t *first, uint32_t *last)
+/* Columns or rows that a segment's box comes near to, and whether it goes beyond those there are.
+ */
+struct reach {
+	uint32_t first, last;
+	bool misses, beyond;
+};
+
+/* From both coordinates of the segment on that axis. */
+static inline struct reach reach_of(double a, double b, double least, double a_nm, uint32_t count)
 {
 	double from = (a - least) * a_nm, to = (b - least) * a_nm, slack = INDEX_SLACK * a_nm;
 	double low = geo_lesser(from, to) - slack, high = geo_greater(from, to) + slack;
-	if (low > count || high < 0)
-		return false;
-	*first = low > 0 ? (uint32_t)low : 0;
-	*last = high < count ? (uint32_t)high : count - 1;
-	if (*first > *last)
-		*first = *last;
-	return true;
+	if (low >= 0 && high < count)
+		return (struct reach){(uint32_t)low, (uint32_t)high, false, false};
+	return (struct reach){low > 0 ? (uint32_t)geo_lesser(low, count - 1.0) : 0,
+			      high < count ? (uint32_t)geo_greater(high, 0) : count - 1,
+			      low > count || high < 0, true};
 }
 
 static int pass(struct index_passes *passes, const struct index_grid *grid,
 		const struct geo_segment *segment)
 {
 	struct cutlint_point a = segment->from, b = segment->to;
-	uint32_t left, right, top, bottom;
-	bool inside =
-		box_span(a.x, b.x, grid->left, grid->columns_a_nm, grid->columns, &left, &right) &&
-		box_span(a.y, b.y, grid->top, grid->rows_a_nm, grid->rows, &top, &bottom);
-	if (!inside)
+	struct reach x = reach_of(a.x, b.x, grid->left, grid->columns_a_nm, grid->columns);
+	struct reach y = reach_of(a.y, b.y, grid->top, grid->rows_a_nm, grid->rows);
+	if (x.misses || y.misses)
 		return 0;
-	if (top == bottom)
-		return add(passes, top * grid->columns + left, right - left + 1, 1);
-	if (left == right)
-		return add(passes, top * grid->columns + left, bottom - top + 1, grid->columns);
+	uint32_t columns = x.last - x.first + 1, rows = y.last - y.first + 1;
+	bool beyond = x.beyond || y.beyond;
+	if (rows == 1 && (columns == 1 || !beyond))
+		return add(passes, y.first * grid->columns + x.first, columns, 1);
+	if (columns == 1 && !beyond)
+		return add(passes, y.first * grid->columns + x.first, rows, grid->columns);
 	return llabs((long long)b.y - a.y) > llabs((long long)b.x - a.x)
 		       ? pass_steep(passes, grid, a, b)
 		       : pass_flat(passes, grid, a, b);

@@ -4,9 +4,8 @@
 
 #include "geometry/index-grid.h"
 
-/* A segment is entered in all cells that it comes so near to, in nm: see geo_index_at. Far wider
- * than any rounding of a place along a segment. */
-#define INDEX_SLACK 1.0
+/* Wider than any rounding of a place along a segment, in nm. */
+#define INDEX_SLACK 1e-3
 
 /* Set in the last pass of a segment. */
 #define INDEX_LAST 0x80000000U

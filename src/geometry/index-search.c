@@ -66,23 +66,34 @@ void geo_index_box(const struct geo_index *index, double left, double top, doubl
 		box_cells(&search, &index->grids[0]);
 }
 
-const uint32_t *geo_index_at(const struct geo_index *index, struct cutlint_point at,
-			     uint32_t *count)
+/* The column or row that holds a place with some room on both sides; false where there is none. */
+static bool holds(double at, double apart, double least, double a_nm, uint32_t count,
+		  uint32_t *number)
+{
+	double place = (at - least) * a_nm, low = place - apart * a_nm, high = place + apart * a_nm;
+	if (!(low >= 0 && high < count))
+		return false;
+	*number = (uint32_t)low;
+	return *number == (uint32_t)high;
+}
+
+bool geo_index_cell(const struct geo_index *index, struct cutlint_point at, double apart,
+		    const uint32_t **segments, uint32_t *count)
 {
 	const struct index_grid *grid = index->grids;
 	uint32_t column, row;
-	*count = 0;
-	while (grid && index_columns(grid, at.x, at.x, &column, &column) &&
-	       index_rows(grid, at.y, at.y, &row, &row)) {
+	while (grid && holds(at.x, apart, grid->left, grid->columns_a_nm, grid->columns, &column) &&
+	       holds(at.y, apart, grid->top, grid->rows_a_nm, grid->rows, &row)) {
 		const struct index_cell *cell =
 			&index->cells[grid->first_cell + row * grid->columns + column];
 		if (cell->count != INDEX_DIVIDED) {
+			*segments = index->refs + cell->first;
 			*count = cell->count;
-			return index->refs + cell->first;
+			return true;
 		}
 		grid = &index->grids[cell->first];
 	}
-	return NULL;
+	return false;
 }
 
 /* The x between which the band lies, for y from `top` to `bottom`. */

@@ -33,11 +33,12 @@ void geo_index_box(const struct geo_index *index, double left, double top, doubl
 		   double bottom, geo_visit *visit, void *user);
 
 /*
- * The segments of the one cell that holds a place, *count of them: among them all that come as near
- * as half a nanometre to it on both axes.
+ * The same for the square of side 2 × apart round a place, if it lies within one cell, as most
+ * small ones do: its segments, *count of them, in one look and without a call for each. False where
+ * it lies in several, or near the edge.
  */
-const uint32_t *geo_index_at(const struct geo_index *index, struct cutlint_point at,
-			     uint32_t *count);
+bool geo_index_cell(const struct geo_index *index, struct cutlint_point at, double apart,
+		    const uint32_t **segments, uint32_t *count);
 
 /*
  * Visits cells in order of distance from `at`, so that a search for the nearest can stop: `visit`

@@ -33,7 +33,8 @@ struct noder {
 	struct geo_index *index;
 	struct pass *passes;
 	uint32_t pass_count, pass_capacity;
-	bool failed; /* memory ran out */
+	uint32_t visited; /* the node whose pixel is looked at */
+	bool failed;      /* memory ran out */
 };
 
 /* A strand for each segment that has a length. */
@@ -99,7 +100,7 @@ static void look_at_pixel(struct noder *noder, uint32_t edge, uint32_t node)
 	const struct geo_edge *ends = &noder->arrangement->edges[edge];
 	const struct geo_segment *segment = &noder->segments[edge];
 	struct cutlint_point at = noder->nodes.points[node];
-	if (is_by(segment, at) && node != ends->from && node != ends->to &&
+	if (node != ends->from && node != ends->to &&
 	    geo_hits_pixel(segment->from, segment->to, at))
 		add_pass(noder, edge, node);
 }
@@ -113,19 +114,37 @@ static bool visit_crossing(void *user, uint32_t a, uint32_t b)
 	return !noder->failed;
 }
 
+static bool visit_pixel(void *user, uint32_t edge)
+{
+	struct noder *noder = user;
+	look_at_pixel(noder, edge, noder->visited);
+	return !noder->failed;
+}
+
+static void look_at_node(struct noder *noder, uint32_t node)
+{
+	struct cutlint_point at = noder->nodes.points[node];
+	const uint32_t *edges;
+	uint32_t count;
+	noder->visited = node;
+	if (!geo_index_cell(noder->index, at, 1, &edges, &count)) {
+		geo_index_box(noder->index, at.x - 1.0, at.y - 1.0, at.x + 1.0, at.y + 1.0,
+			      visit_pixel, noder);
+		return;
+	}
+	for (uint32_t i = 0; i < count; i++)
+		if (is_by(&noder->segments[edges[i]], at))
+			look_at_pixel(noder, edges[i], node);
+}
+
 static void find_passes(struct noder *noder)
 {
 	if (geo_crossings_each(noder->index, visit_crossing, noder)) {
 		noder->failed = true;
 		return;
 	}
-	for (uint32_t node = 0; node < noder->nodes.count && !noder->failed; node++) {
-		uint32_t count;
-		const uint32_t *edges =
-			geo_index_at(noder->index, noder->nodes.points[node], &count);
-		for (uint32_t i = 0; i < count; i++)
-			look_at_pixel(noder, edges[i], node);
-	}
+	for (uint32_t node = 0; node < noder->nodes.count && !noder->failed; node++)
+		look_at_node(noder, node);
 }
 
 static int along_edge(const void *a, const void *b)
