@@ -146,40 +146,7 @@ static void show_stretch(const struct cutlint_design *design, struct cutlint_fin
 			design->vertices[outline->first_vertex + side % outline->vertex_count]);
 	}
 	points[count++] = overlap->reversed ? overlap->from : overlap->to;
-	cutlint_show_way(finding, points, count);
-}
-
-static void report(struct cutlint_check *check, const struct options *options,
-		   const struct cutlint_overlap *overlap, const struct shared *shared)
-{
-	const struct cutlint_design *design = cutlint_check_design(check);
-	bool itself = shape_of(design, overlap, 0) == shape_of(design, overlap, 1);
-	char name[128];
-	cutlint_element_name(cutlint_outline_shape(design, overlap->outline[0])->element, name,
-			     sizeof name);
-
-	struct cutlint_finding *finding =
-		cutlint_report(check, CUTLINT_ERROR, place_of(design, overlap, 1),
-			       "line %s over %.2f mm: %s lies on %s%s", verb_of(design, overlap),
-			       shared->length_mm, overlap->whole[1] ? "all of it" : "a part of it",
-			       itself ? "itself, " : "", name);
-	cutlint_limit(finding, "apart");
-	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
-	if (is_cut_score(design, overlap))
-		cutlint_measured(finding, "scored", shared->length_mm, NAN, "mm");
-	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
-	if (overlap->whole[1])
-		cutlint_show_outline(finding, overlap->outline[1]);
-	else
-		show_stretch(design, finding, overlap);
-	if (shared->stretches > 1)
-		cutlint_relate(finding, place_of(design, overlap, 0),
-			       "the first line, in %u stretches", (unsigned)shared->stretches);
-	else
-		cutlint_relate(finding, place_of(design, overlap, 0), "the first line");
-	suggest(design, finding, overlap);
-	if (!itself)
-		offer_deletion(check, finding, overlap);
+	cutlint_show_way(finding, points, count, overlap->length_mm);
 }
 
 /* The fold of which an outline is a dash; CUTLINT_NONE where it is of none. */
@@ -202,6 +169,84 @@ static uint32_t fold_of(const struct cutlint_check *check, uint32_t outline)
 	return CUTLINT_NONE;
 }
 
+/* Which side of an overlap is a dash of a fold that lies on a cut; -1 where none is. */
+static int dash_side(const struct cutlint_check *check, const struct cutlint_overlap *overlap)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	if (!is_cut_score(design, overlap))
+		return -1;
+	return is_fold(design, overlap->outline[0]) ? 0 : 1;
+}
+
+/* Whether two stretches are said together: of the same two shapes, or of one fold on a shape. */
+static bool is_said_with(const struct cutlint_check *check, const struct cutlint_overlap *a,
+			 const struct cutlint_overlap *b)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	int side = dash_side(check, a), other = dash_side(check, b);
+	uint32_t fold = side < 0 ? CUTLINT_NONE : fold_of(check, a->outline[side]);
+	if (fold == CUTLINT_NONE)
+		return shape_of(design, a, 0) == shape_of(design, b, 0) &&
+		       shape_of(design, a, 1) == shape_of(design, b, 1);
+	return other >= 0 && fold_of(check, b->outline[other]) == fold &&
+	       shape_of(design, a, 1 - side) == shape_of(design, b, 1 - other);
+}
+
+/* So many stretches of one finding are shown, and looked for among so many overlaps. */
+enum { STRETCHES_MOST = 24, LOOKED_AT_MOST = 10000 };
+
+static void show_stretches(const struct cutlint_check *check, const struct options *options,
+			   struct cutlint_finding *finding, const struct cutlint_overlap *overlap,
+			   const struct shared *shared)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	const struct cutlint_overlap *end = sheet->overlaps + sheet->overlap_count, *at = overlap;
+	uint32_t shown = 0;
+	if (shared->stretches == 1 && overlap->whole[1]) {
+		cutlint_show_outline(finding, overlap->outline[1], shared->length_mm);
+		return;
+	}
+	if (end - overlap > LOOKED_AT_MOST)
+		end = overlap + LOOKED_AT_MOST;
+	for (; at < end && shown < shared->stretches && shown < STRETCHES_MOST; at++) {
+		if (!counts(check, options, at) || !is_said_with(check, overlap, at))
+			continue;
+		show_stretch(design, finding, at);
+		shown++;
+	}
+}
+
+static void report(struct cutlint_check *check, const struct options *options,
+		   const struct cutlint_overlap *overlap, const struct shared *shared)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	bool itself = shape_of(design, overlap, 0) == shape_of(design, overlap, 1);
+	char name[128];
+	cutlint_element_name(cutlint_outline_shape(design, overlap->outline[0])->element, name,
+			     sizeof name);
+
+	struct cutlint_finding *finding =
+		cutlint_report(check, CUTLINT_ERROR, place_of(design, overlap, 1),
+			       "line %s over %.2f mm: %s lies on %s%s", verb_of(design, overlap),
+			       shared->length_mm, overlap->whole[1] ? "all of it" : "a part of it",
+			       itself ? "itself, " : "", name);
+	cutlint_limit(finding, "apart");
+	cutlint_measured(finding, "length", shared->length_mm, options->least_length_mm, "mm");
+	if (is_cut_score(design, overlap))
+		cutlint_measured(finding, "scored", shared->length_mm, NAN, "mm");
+	cutlint_measured(finding, "apart", shared->apart_mm, options->apart_mm, "mm");
+	show_stretches(check, options, finding, overlap, shared);
+	if (shared->stretches > 1)
+		cutlint_relate(finding, place_of(design, overlap, 0),
+			       "the first line, in %u stretches", (unsigned)shared->stretches);
+	else
+		cutlint_relate(finding, place_of(design, overlap, 0), "the first line");
+	suggest(design, finding, overlap);
+	if (!itself)
+		offer_deletion(check, finding, overlap);
+}
+
 /* A stretch that is said with others: the fold, or the first shape, and the one that lies on it. */
 struct stretch {
 	uint32_t on, shape, number;
@@ -215,15 +260,6 @@ static int compare_stretches(const void *left, const void *right)
 	if (a->shape != b->shape)
 		return a->shape < b->shape ? -1 : 1;
 	return a->number < b->number ? -1 : a->number > b->number;
-}
-
-/* Which side of an overlap is a dash of a fold that lies on a cut; -1 where none is. */
-static int dash_side(const struct cutlint_check *check, const struct cutlint_overlap *overlap)
-{
-	const struct cutlint_design *design = cutlint_check_design(check);
-	if (!is_cut_score(design, overlap))
-		return -1;
-	return is_fold(design, overlap->outline[0]) ? 0 : 1;
 }
 
 /* The stretches of dashes on cuts, grouped by fold and shape. */

@@ -164,14 +164,15 @@ static void report_sole(struct cutlint_check *check, const struct trees *trees, 
 	if (heavy)
 		finding = cutlint_report(check, CUTLINT_WARNING, place_of(check, neck),
 					 "part of %.1f mm², over %.1f mm², hangs by one bridge of "
-					 "%.2f mm",
-					 neck->load_mm2, options->one_bridge_mm2, neck->width_mm);
+					 "%.2f mm (%.2f mm as drawn)",
+					 neck->load_mm2, options->one_bridge_mm2, neck->width_mm,
+					 neck->drawn_mm);
 	else if (far)
 		finding = cutlint_report(check, CUTLINT_WARNING, place_of(check, neck),
 					 "part reaches %.1f mm from its only bridge, over %.1f mm: "
-					 "%g times the bridge's %.2f mm",
+					 "%g times the bridge's %.2f mm (%.2f mm as drawn)",
 					 neck->reach_mm, reach_limit, options->reach_times,
-					 neck->width_mm);
+					 neck->width_mm, neck->drawn_mm);
 	else
 		return;
 	cutlint_limit(finding, heavy ? "one-bridge" : "reach");
@@ -195,7 +196,7 @@ static void report_sole(struct cutlint_check *check, const struct trees *trees, 
 
 /* What holds a part with several bridges, and what hangs on it. */
 struct hold {
-	double area_mm2, width_mm;
+	double area_mm2, width_mm, drawn_mm;
 	uint32_t bridges, slimmest;
 };
 
@@ -215,6 +216,7 @@ static void add_bridge(const struct cutlint_sheet *sheet, uint32_t number, struc
 			continue;
 		}
 		hold->width_mm += neck->width_mm;
+		hold->drawn_mm += neck->drawn_mm;
 		if (hold->bridges++ == 0 || neck->width_mm < sheet->necks[hold->slimmest].width_mm)
 			hold->slimmest = number;
 	}
@@ -248,9 +250,9 @@ static void check_slim(struct cutlint_check *check, const struct options *option
 		return;
 	struct cutlint_finding *finding = cutlint_report(
 		check, CUTLINT_WARNING, place_of(check, &sheet->necks[hold->slimmest]),
-		"part of %.1f mm² hangs by %u bridges, together %.2f mm wide: too slim "
-		"for more than %.1f mm²",
-		hold->area_mm2, (unsigned)hold->bridges, hold->width_mm, most_mm2);
+		"part of %.1f mm² hangs by %u bridges, together %.2f mm wide (%.2f mm as drawn): "
+		"too slim for more than %.1f mm²",
+		hold->area_mm2, (unsigned)hold->bridges, hold->width_mm, hold->drawn_mm, most_mm2);
 	cutlint_limit(finding, "area");
 	cutlint_measured(finding, "load", hold->area_mm2, most_mm2, "mm²");
 	cutlint_measured(finding, "width", hold->width_mm, NAN, "mm");

@@ -177,12 +177,17 @@ CUTLINT_EXPORT void cutlint_show_span(struct cutlint_finding *finding, struct cu
 CUTLINT_EXPORT void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy centre,
 					double diameter_mm);
 
-/* The whole of an outline with its length, such as a line that is burned twice. */
-CUTLINT_EXPORT void cutlint_show_outline(struct cutlint_finding *finding, uint32_t outline);
+/* The whole of an outline with the length that the message gives, as of a line burned twice. */
+CUTLINT_EXPORT void cutlint_show_outline(struct cutlint_finding *finding, uint32_t outline,
+					 double length_mm);
 
-/* A length along a chain of points, such as a tongue's from its tip to its root. */
+/*
+ * A length along a line, such as a tongue's from its tip to its root. The chain of points may be
+ * coarser than what was measured.
+ */
 CUTLINT_EXPORT void cutlint_show_way(struct cutlint_finding *finding,
-				     const struct cutlint_xy *points, uint32_t count);
+				     const struct cutlint_xy *points, uint32_t count,
+				     double length_mm);
 
 /* A tip from its end to where it is so long, along its middle, and how wide it is there. */
 CUTLINT_EXPORT void cutlint_show_tip(struct cutlint_finding *finding, const struct cutlint_tip *tip,

@@ -44,7 +44,7 @@ void cutlint_show_circle(struct cutlint_finding *finding, struct cutlint_xy cent
 					      .diameter_mm = diameter_mm});
 }
 
-void cutlint_show_outline(struct cutlint_finding *finding, uint32_t outline)
+void cutlint_show_outline(struct cutlint_finding *finding, uint32_t outline, double length_mm)
 {
 	const struct cutlint_design *design = finding->check->design;
 	if (rule_check_is_dummy(finding) || outline >= design->outline_count)
@@ -53,7 +53,7 @@ void cutlint_show_outline(struct cutlint_finding *finding, uint32_t outline)
 	show(finding, (struct finding_figure){.kind = FIGURE_OUTLINE,
 					      .from = {box.left, box.top},
 					      .to = {box.right, box.bottom},
-					      .length_mm = cutlint_outline_length(design, outline),
+					      .length_mm = length_mm,
 					      .outline = outline});
 }
 
@@ -78,14 +78,12 @@ static bool set_points(struct cutlint_check *check, struct finding_figure *figur
 }
 
 void cutlint_show_way(struct cutlint_finding *finding, const struct cutlint_xy *points,
-		      uint32_t count)
+		      uint32_t count, double length_mm)
 {
-	struct finding_figure figure = {.kind = FIGURE_WAY};
+	struct finding_figure figure = {.kind = FIGURE_WAY, .length_mm = length_mm};
 	if (rule_check_is_dummy(finding) || count < 2)
 		return;
-	for (uint32_t i = 1; i < count; i++)
-		figure.length_mm += distance(points[i - 1], points[i]);
-	if (figure.length_mm - distance(points[0], points[count - 1]) <= STRAIGHT_MM)
+	if (fabs(length_mm - distance(points[0], points[count - 1])) <= STRAIGHT_MM)
 		cutlint_show_span(finding, points[0], points[count - 1]);
 	else if (set_points(finding->check, &figure, points, count))
 		show(finding, figure);
@@ -110,7 +108,7 @@ void cutlint_show_tip(struct cutlint_finding *finding, const struct cutlint_tip 
 	for (uint32_t i = 1; i < tip->width_count && tip->widths[i].along_mm < end.along_mm; i++)
 		points[count++] = middle_of(tip->widths[i].sides);
 	points[count++] = middle_of(end.sides);
-	cutlint_show_way(finding, points, count);
+	cutlint_show_way(finding, points, count, end.along_mm);
 	cutlint_show_span(finding, end.sides[0], end.sides[1]);
 }
 
