@@ -4,7 +4,7 @@
  *
  * Usage: dimensions CUTLINT CORPUS-FOLDER. Prints TAP, one line a rule.
  */
-#define _GNU_SOURCE /* glob, mkdtemp */
+#define _GNU_SOURCE /* glob, mkdtemp, realpath */
 #include <glob.h>
 #include <libxml/parser.h>
 #include <libxml/xpath.h>
@@ -370,7 +370,9 @@ int main(int argc, char **argv)
 {
 	char pattern[512];
 	glob_t rules;
-	bool good = argc == 3;
+	/* It runs in other folders. */
+	char *cutlint = argc == 3 ? realpath(argv[1], NULL) : NULL;
+	bool good = cutlint != NULL;
 	if (!good)
 		return 2;
 	snprintf(pattern, sizeof(pattern), "%s/rules/*", argv[2]);
@@ -378,7 +380,8 @@ int main(int argc, char **argv)
 		return 2;
 	printf("1..%zu\n", rules.gl_pathc);
 	for (size_t i = 0; i < rules.gl_pathc; i++)
-		good = check_rule(argv[1], rules.gl_pathv[i], (int)i + 1) && good;
+		good = check_rule(cutlint, rules.gl_pathv[i], (int)i + 1) && good;
 	globfree(&rules);
+	free(cutlint);
 	return good ? 0 : 1;
 }
