@@ -192,6 +192,8 @@ static void relate(struct cutlint_check *check, struct cutlint_finding *finding,
 		cutlint_relate(finding, cutlint_place_wall(design, &crossing->walls[1]),
 			       "the other line");
 	uint32_t named = 1;
+	if (pair->count > 1)
+		cutlint_show_shape(finding, &crossing->walls[0].at, 1, NULL);
 	for (uint32_t i = 0; i < pair->count && named < PLACES_MOST; i++) {
 		if (&crossings[i] == crossing)
 			continue;

@@ -13,24 +13,35 @@ static const double WIDTH_MM = 60, HEIGHT_MM = 36;
 
 /* What is measured takes up to a quarter of it. */
 static const double AROUND = 4;
+/* What is large is shown smaller, and fills more of it. */
+static const double CLOSE_ROUND = 1.25;
 
 bool detail_wanted(const struct scene *scene, const struct finding *finding, uint32_t number)
 {
 	return scene->grain.tolerance_nm <= 0 && number < DETAIL_MOST && marks_has_place(finding);
 }
 
-int detail_scale(const struct finding *finding)
+static bool fits(struct cutlint_box box, double scale, double around)
 {
-	static const int SCALES[] = {20, 10, 5, 2};
+	return box_width(box) * around <= WIDTH_MM / scale &&
+	       box_height(box) * around <= HEIGHT_MM / scale;
+}
+
+double detail_scale(const struct finding *finding)
+{
+	static const double LARGER[] = {20, 10, 5, 2}, SMALLER[] = {1, 0.5, 0.2};
 	struct cutlint_box box = marks_extent(finding);
 	if (finding->figure_count == 0)
 		return 2;
 	for (int i = 0; i < 4; i++) {
-		if (box_width(box) * AROUND <= WIDTH_MM / SCALES[i] &&
-		    box_height(box) * AROUND <= HEIGHT_MM / SCALES[i])
-			return SCALES[i];
+		if (fits(box, LARGER[i], AROUND))
+			return LARGER[i];
 	}
-	return 1;
+	for (int i = 0; i < 3; i++) {
+		if (fits(box, SMALLER[i], CLOSE_ROUND))
+			return SMALLER[i];
+	}
+	return 0.1;
 }
 
 static void write_cross(struct writer *writer, struct cutlint_xy at, double size)
@@ -45,7 +56,7 @@ void detail_write(const struct scene *scene, struct writer *writer, const struct
 		  uint32_t number)
 {
 	struct cutlint_box box = marks_extent(finding);
-	int scale = detail_scale(finding);
+	double scale = detail_scale(finding);
 	double half_width = WIDTH_MM / scale / 2, half_height = HEIGHT_MM / scale / 2;
 	struct cutlint_xy middle = {(box.left + box.right) / 2, (box.top + box.bottom) / 2};
 	writer_open(writer, "svg");
@@ -57,12 +68,12 @@ void detail_write(const struct scene *scene, struct writer *writer, const struct
 	writer_format(writer, "viewBox", "%.4f %.4f %.4f %.4f", middle.x - half_width,
 		      middle.y - half_height, 2 * half_width, 2 * half_height);
 	writer_attribute(writer, "role", "img");
-	writer_format(writer, "aria-label", "%d times the true size: the place of finding %u",
+	writer_format(writer, "aria-label", "%g times the true size: the place of finding %u",
 		      scale, (unsigned)number + 1);
 	store_use_regions(writer);
 	burn_draw_lines(scene, writer, 0.3 / scale);
 	if (finding->figure_count)
-		dimension_draw(scene, writer, finding, 3.0 / scale);
+		dimension_draw(scene, writer, finding, 3.0 / scale, 3.0 / scale);
 	else
 		write_cross(writer, middle, 3.0 / scale);
 	writer_close_empty(writer);

@@ -11,7 +11,7 @@
 bool detail_wanted(const struct scene *scene, const struct finding *finding, uint32_t number);
 
 /* Writes it as a picture of its own, and returns how many times its true size it has. */
-int detail_scale(const struct finding *finding);
+double detail_scale(const struct finding *finding);
 void detail_write(const struct scene *scene, struct writer *writer, const struct finding *finding,
 		  uint32_t number);
 

@@ -1,6 +1,7 @@
 #include "proof/dimension.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "proof/figure.h"
 
@@ -59,14 +60,67 @@ static void write_chain(struct writer *writer, const struct finding_figure *figu
 	text_finish(&points);
 }
 
-/* A length, or the word for a shape, beside a place. */
-static void write_label(struct writer *writer, struct cutlint_xy at, double text_mm,
-			const char *class, const char *text)
+/* So many labels of one finding are kept apart. */
+enum { LABELS_MOST = 32 };
+
+/* A finding's figures at work. Sizes are mm on the sheet. */
+struct drawing {
+	const struct scene *scene;
+	struct writer *writer;
+	double text_mm, seen_mm;
+	struct cutlint_box labels[LABELS_MOST]; /* as they are seen */
+	int label_count;
+};
+
+static bool overlaps(struct cutlint_box a, struct cutlint_box b)
 {
+	return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}
+
+static bool is_free(const struct drawing *drawing, struct cutlint_box box)
+{
+	for (int i = 0; i < drawing->label_count; i++) {
+		if (overlaps(drawing->labels[i], box))
+			return false;
+	}
+	return true;
+}
+
+/* A label of so many letters, with its foot so many text heights below a place. */
+static struct cutlint_box label_box(const struct drawing *drawing, struct cutlint_xy at,
+				    double down, size_t letters)
+{
+	double size = drawing->seen_mm;
+	return (struct cutlint_box){at.x + 0.4 * size, at.y + (down - 1) * size,
+				    at.x + (0.8 + 0.65 * (double)letters) * size,
+				    at.y + (down + 0.3) * size};
+}
+
+/* Below a place, else above it, else farther off: how many text heights below its foot lies. */
+static double foot_of(struct drawing *drawing, struct cutlint_xy at, const char *text)
+{
+	static const double FEET[] = {1.2, -0.5, 2.6, -1.9, 4.0, -3.3};
+	for (size_t i = 0; i < sizeof(FEET) / sizeof(*FEET); i++) {
+		struct cutlint_box box = label_box(drawing, at, FEET[i], strlen(text));
+		if (!is_free(drawing, box))
+			continue;
+		if (drawing->label_count < LABELS_MOST)
+			drawing->labels[drawing->label_count++] = box;
+		return FEET[i];
+	}
+	return FEET[0];
+}
+
+/* A length, or the word for a shape, beside a place. */
+static void write_label(struct drawing *drawing, struct cutlint_xy at, const char *class,
+			const char *text)
+{
+	struct writer *writer = drawing->writer;
+	double text_mm = drawing->text_mm, foot = foot_of(drawing, at, text);
 	open_tag(writer, at);
 	for (int halo = 1; halo >= 0; halo--) {
-		figure_open_text(writer, (struct cutlint_xy){text_mm * 0.6, text_mm * 1.2}, text_mm,
-				 "start", INK);
+		figure_open_text(writer, (struct cutlint_xy){text_mm * 0.6, text_mm * foot},
+				 text_mm, "start", INK);
 		writer_attribute(writer, "class", class);
 		writer_attribute(writer, "font-weight", "bold");
 		if (halo) {
@@ -81,18 +135,21 @@ static void write_label(struct writer *writer, struct cutlint_xy at, double text
 	close_tag(writer);
 }
 
-static void write_length(struct writer *writer, struct cutlint_xy at, double text_mm,
-			 const char *before, double length)
+static void write_length(struct drawing *drawing, struct cutlint_xy at, const char *before,
+			 double length)
 {
+	struct writer *writer = drawing->writer;
 	struct text text = {0};
 	text_format(&text, "%s%.2f mm", before, length);
 	writer->failed = writer->failed || text.failed;
-	write_label(writer, at, text_mm, "length", text.failed ? "" : text.bytes);
+	write_label(drawing, at, "length", text.failed ? "" : text.bytes);
 	text_finish(&text);
 }
 
-static void draw_span(struct writer *writer, const struct finding_figure *figure, double text_mm)
+static void draw_span(struct drawing *drawing, const struct finding_figure *figure)
 {
+	struct writer *writer = drawing->writer;
+	double text_mm = drawing->text_mm;
 	struct cutlint_xy label = {fmax(figure->from.x, figure->to.x),
 				   (figure->from.y + figure->to.y) / 2};
 	bool level = fabs(figure->to.y - figure->from.y) < fabs(figure->to.x - figure->from.x);
@@ -103,20 +160,24 @@ static void draw_span(struct writer *writer, const struct finding_figure *figure
 	write_end(writer, figure->from, figure->to, text_mm);
 	write_end(writer, figure->to, figure->from, text_mm);
 	writer_close_empty(writer);
-	write_length(writer, label, text_mm, "", figure->length_mm);
+	write_length(drawing, label, "", figure->length_mm);
 }
 
-static void draw_circle(struct writer *writer, const struct finding_figure *figure, double text_mm)
+static void draw_circle(struct drawing *drawing, const struct finding_figure *figure)
 {
+	struct writer *writer = drawing->writer;
+	double text_mm = drawing->text_mm;
 	double radius = figure->diameter_mm / 2;
 	figure_circle(writer, "measured", figure->from, radius, "none", INK,
 		      fmin(text_mm * 0.08, figure->diameter_mm * 0.05));
-	write_length(writer, (struct cutlint_xy){figure->from.x + radius, figure->from.y}, text_mm,
+	write_length(drawing, (struct cutlint_xy){figure->from.x + radius, figure->from.y},
 		     "\xc3\x98 ", figure->diameter_mm);
 }
 
-static void draw_way(struct writer *writer, const struct finding_figure *figure, double text_mm)
+static void draw_way(struct drawing *drawing, const struct finding_figure *figure)
 {
+	struct writer *writer = drawing->writer;
+	double text_mm = drawing->text_mm;
 	const struct cutlint_xy *points = figure->points;
 	uint32_t last = figure->point_count - 1;
 	writer_open_class(writer, "g", "way");
@@ -125,13 +186,15 @@ static void draw_way(struct writer *writer, const struct finding_figure *figure,
 	write_end(writer, points[0], points[1], text_mm);
 	write_end(writer, points[last], points[last - 1], text_mm);
 	writer_close_empty(writer);
-	write_length(writer, points[last / 2], text_mm, "", figure->length_mm);
+	write_length(drawing, points[last / 2], "", figure->length_mm);
 }
 
 /* Broad enough to stand out under the burn line that it lies on. */
-static void draw_outline(const struct scene *scene, struct writer *writer,
-			 const struct finding_figure *figure, double text_mm)
+static void draw_outline(struct drawing *drawing, const struct finding_figure *figure)
 {
+	const struct scene *scene = drawing->scene;
+	struct writer *writer = drawing->writer;
+	double text_mm = drawing->text_mm;
 	const struct cutlint_design *design = scene->proof->design;
 	if (figure->outline >= design->outline_count)
 		return;
@@ -149,11 +212,13 @@ static void draw_outline(const struct scene *scene, struct writer *writer,
 		writer_close_empty(writer);
 	}
 	struct cutlint_point first = design->vertices[outline->first_vertex];
-	write_length(writer, cutlint_point_mm(first), text_mm, "", figure->length_mm);
+	write_length(drawing, cutlint_point_mm(first), "", figure->length_mm);
 }
 
-static void draw_shape(struct writer *writer, const struct finding_figure *figure, double text_mm)
+static void draw_shape(struct drawing *drawing, const struct finding_figure *figure)
 {
+	struct writer *writer = drawing->writer;
+	double text_mm = drawing->text_mm;
 	if (figure->point_count == 1) {
 		open_tag(writer, figure->points[0]);
 		figure_circle(writer, "place", (struct cutlint_xy){0, 0}, text_mm * 0.25, "none",
@@ -168,26 +233,38 @@ static void draw_shape(struct writer *writer, const struct finding_figure *figur
 		writer_close_empty(writer);
 	}
 	if (figure->label)
-		write_label(writer, figure->points[0], text_mm, "word", figure->label);
+		write_label(drawing, figure->points[0], "word", figure->label);
+}
+
+static void draw_measure(struct drawing *drawing, const struct finding_figure *figure)
+{
+	switch (figure->kind) {
+	case FIGURE_SPAN:
+		draw_span(drawing, figure);
+		break;
+	case FIGURE_CIRCLE:
+		draw_circle(drawing, figure);
+		break;
+	case FIGURE_WAY:
+		draw_way(drawing, figure);
+		break;
+	case FIGURE_OUTLINE:
+		draw_outline(drawing, figure);
+		break;
+	case FIGURE_SHAPE:
+		break;
+	}
 }
 
 void dimension_draw(const struct scene *scene, struct writer *writer, const struct finding *finding,
-		    double text_mm)
+		    double text_mm, double seen_mm)
 {
-	/* What is dashed lies under what is measured. */
+	struct drawing drawing = {
+		.scene = scene, .writer = writer, .text_mm = text_mm, .seen_mm = seen_mm};
+	for (uint32_t i = 0; i < finding->figure_count; i++)
+		draw_measure(&drawing, &finding->figures[i]);
 	for (uint32_t i = 0; i < finding->figure_count; i++) {
 		if (finding->figures[i].kind == FIGURE_SHAPE)
-			draw_shape(writer, &finding->figures[i], text_mm);
-	}
-	for (uint32_t i = 0; i < finding->figure_count; i++) {
-		const struct finding_figure *figure = &finding->figures[i];
-		if (figure->kind == FIGURE_SPAN)
-			draw_span(writer, figure, text_mm);
-		else if (figure->kind == FIGURE_CIRCLE)
-			draw_circle(writer, figure, text_mm);
-		else if (figure->kind == FIGURE_WAY)
-			draw_way(writer, figure, text_mm);
-		else if (figure->kind == FIGURE_OUTLINE)
-			draw_outline(scene, writer, figure, text_mm);
+			draw_shape(&drawing, &finding->figures[i]);
 	}
 }

@@ -35,22 +35,44 @@ static struct cutlint_xy around(struct cutlint_xy at, int ring, int step, double
 	return (struct cutlint_xy){at.x + out * cos(angle), at.y + out * sin(angle)};
 }
 
-static struct cutlint_xy find(const struct cutlint_xy *places, uint32_t count,
-			      const struct cutlint_xy *flags, uint32_t number, double radius)
+/* Whether a flag stays in a box when it is shown so many times as large, with its place fixed. */
+static bool is_in(struct cutlint_xy place, struct cutlint_xy at, double times, double radius,
+		  struct cutlint_box box)
 {
-	for (int ring = 0; ring < RINGS && count <= APART_MOST; ring++) {
+	double x = place.x + times * (at.x - place.x), y = place.y + times * (at.y - place.y);
+	double room = times * radius;
+	return x - room >= box.left && x + room <= box.right && y - room >= box.top &&
+	       y + room <= box.bottom;
+}
+
+/* The first place that is free and stays inside; `times` is 0 where it need not. */
+static bool find(const struct cutlint_xy *places, uint32_t count, struct cutlint_xy *flags,
+		 uint32_t number, double radius, struct cutlint_box box, double times)
+{
+	int rings = count <= APART_MOST ? RINGS : 1;
+	for (int ring = 0; ring < rings; ring++) {
 		for (int step = 0; step < DIRECTIONS; step++) {
 			struct cutlint_xy at = around(places[number], ring, step, radius);
-			if (is_free(at, places, count, flags, number, radius))
-				return at;
+			if (times > 0 && !is_in(places[number], at, times, radius, box))
+				continue;
+			flags[number] = at;
+			if (count > APART_MOST || is_free(at, places, count, flags, number, radius))
+				return true;
 		}
 	}
-	return around(places[number], 0, 0, radius);
+	return false;
 }
 
 void flags_place(const struct cutlint_xy *places, uint32_t count, double radius_mm,
-		 struct cutlint_xy *out)
+		 struct cutlint_box box, struct cutlint_xy *out)
 {
-	for (uint32_t i = 0; i < count; i++)
-		out[i] = find(places, count, out, i, radius_mm);
+	/* As on a screen of 360 px, of 1280 px, on paper. */
+	static const double TIMES[] = {3, 1.8, 1, 0};
+	for (uint32_t i = 0; i < count; i++) {
+		bool found = false;
+		for (int k = 0; k < 4 && !found; k++)
+			found = find(places, count, out, i, radius_mm, box, TIMES[k]);
+		if (!found)
+			out[i] = around(places[i], 0, 0, radius_mm);
+	}
 }

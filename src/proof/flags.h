@@ -8,9 +8,10 @@
 
 /*
  * For each of `count` places the middle of its flag, a disc of this radius: near its place, off all
- * places and flags before it if there is room. Thousands of them are not kept apart.
+ * places and flags before it if there is room, and inside the picture's box, also where a small
+ * screen shows flags as much larger as they have to be. Thousands of them are not kept apart.
  */
 void flags_place(const struct cutlint_xy *places, uint32_t count, double radius_mm,
-		 struct cutlint_xy *out);
+		 struct cutlint_box box, struct cutlint_xy *out);
 
 #endif

@@ -111,8 +111,9 @@ static void write_detail(const struct scene *scene, struct writer *writer,
 		return;
 	writer_open(writer, "figure");
 	detail_write(scene, writer, finding, number);
-	writer_leaf_format(writer, "figcaption", NULL, "%d : 1, as the beam sees it",
-			   detail_scale(finding));
+	double scale = detail_scale(finding);
+	writer_leaf_format(writer, "figcaption", NULL, "%g : %g, as the beam sees it and as drawn",
+			   fmax(scale, 1), fmax(1 / scale, 1));
 	writer_close(writer);
 }
 

@@ -11,33 +11,84 @@
 static const char *const PAINTS[] = {
 	[CUTLINT_NOTE] = "#35506b", [CUTLINT_WARNING] = "#6b4a00", [CUTLINT_ERROR] = "#8c1d23"};
 
+/* About how large text is when a mark is looked at, as a share of what is looked at. */
+static const double SEEN = 0.08;
+
 bool marks_has_place(const struct finding *finding)
 {
 	return finding->place.on_sheet || finding->figure_count > 0;
 }
 
+static struct cutlint_box box_of(const struct finding_figure *figure)
+{
+	double r = figure->diameter_mm / 2;
+	return (struct cutlint_box){
+		fmin(figure->from.x, figure->to.x) - r, fmin(figure->from.y, figure->to.y) - r,
+		fmax(figure->from.x, figure->to.x) + r, fmax(figure->from.y, figure->to.y) + r};
+}
+
+static bool is_measure(const struct finding_figure *figure)
+{
+	return figure->kind != FIGURE_SHAPE;
+}
+
+static double size_of(struct cutlint_box box)
+{
+	return fmax(box_width(box), box_height(box));
+}
+
+/*
+ * What is to be seen closely: what is measured first, with the other measures that are not much
+ * larger or farther off; without measures all shapes. How much is a choice.
+ */
+static struct cutlint_box figures_box(const struct finding *finding)
+{
+	struct cutlint_box box = box_empty();
+	bool measured = false;
+	for (uint32_t i = 0; i < finding->figure_count && !measured; i++) {
+		measured = is_measure(&finding->figures[i]);
+		if (measured)
+			box = box_of(&finding->figures[i]);
+	}
+	double most = measured ? fmax(6 * size_of(box), 12) : INFINITY;
+	for (uint32_t i = 0; i < finding->figure_count; i++) {
+		struct cutlint_box all = box;
+		box_grow(&all, box_of(&finding->figures[i]));
+		if (is_measure(&finding->figures[i]) == measured && size_of(all) <= most)
+			box = all;
+	}
+	return box;
+}
+
+static double distance_from(struct cutlint_box box, struct cutlint_xy at)
+{
+	return hypot(fmax(0, fmax(box.left - at.x, at.x - box.right)),
+		     fmax(0, fmax(box.top - at.y, at.y - box.bottom)));
+}
+
+/* Whether its place in the file lies where its figures are, and not somewhere else on the line. */
+static bool is_place_near(const struct finding *finding)
+{
+	struct cutlint_box box = figures_box(finding);
+	return finding->place.on_sheet &&
+	       (finding->figure_count == 0 ||
+		distance_from(box, finding->place.at) <= fmax(5, size_of(box)));
+}
+
 /* Where it is marked: its place, else the middle of its first figure. */
 static struct cutlint_xy place_of(const struct finding *finding)
 {
-	if (finding->place.on_sheet)
+	if (is_place_near(finding))
 		return finding->place.at;
-	const struct finding_figure *figure = &finding->figures[0];
-	return (struct cutlint_xy){(figure->from.x + figure->to.x) / 2,
-				   (figure->from.y + figure->to.y) / 2};
+	return box_middle(box_of(&finding->figures[0]));
 }
 
 struct cutlint_box marks_extent(const struct finding *finding)
 {
 	struct cutlint_xy at = place_of(finding);
 	struct cutlint_box box = {at.x, at.y, at.x, at.y};
-	for (uint32_t i = 0; i < finding->figure_count; i++) {
-		const struct finding_figure *figure = &finding->figures[i];
-		double r = figure->diameter_mm / 2;
-		box_grow(&box, (struct cutlint_box){fmin(figure->from.x, figure->to.x) - r,
-						    fmin(figure->from.y, figure->to.y) - r,
-						    fmax(figure->from.x, figure->to.x) + r,
-						    fmax(figure->from.y, figure->to.y) + r});
-	}
+	if (finding->figure_count)
+		box_grow(&box, figures_box(finding));
 	return box;
 }
 
@@ -82,7 +133,7 @@ static void write_mark(const struct scene *scene, struct writer *writer, uint32_
 	writer_format(writer, "data-extent", "%.4f %.4f %.4f %.4f", extent.left, extent.top,
 		      extent.right, extent.bottom);
 	writer_open_class(writer, "g", "figures");
-	dimension_draw(scene, writer, finding, scene->unit_mm * 1.3);
+	dimension_draw(scene, writer, finding, scene->unit_mm * 1.3, size_of(extent) * SEEN);
 	writer_close_empty(writer);
 	writer_open(writer, "g");
 	writer_format(writer, "transform", "translate(%.4f %.4f)", at.x, at.y);
@@ -107,7 +158,7 @@ void marks_draw(const struct scene *scene, struct writer *writer)
 		numbers[count++] = i;
 	}
 	if (!writer->failed)
-		flags_place(places, count, scene->unit_mm, places + room);
+		flags_place(places, count, scene->unit_mm, scene->box, places + room);
 	for (uint32_t i = 0; i < count && !writer->failed; i++)
 		write_mark(scene, writer, numbers[i], places[room + i]);
 	free(places);

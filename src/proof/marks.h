@@ -7,7 +7,7 @@
 /* Whether a finding has a place on the sheet to be marked. */
 bool marks_has_place(const struct finding *finding);
 
-/* The stretch of sheet that a finding speaks of: its place and its figures. */
+/* The stretch of sheet to look at: a finding's place, and what it measures there. */
 struct cutlint_box marks_extent(const struct finding *finding);
 
 /*
