@@ -112,6 +112,14 @@ _Noreturn static void work(struct drawing_process *process, const struct text *s
 	_exit(drawn < 0 ? EXIT_FAILURE : EXIT_SUCCESS);
 }
 
+static void tell_progress(const struct drawing_process *process)
+{
+	uint32_t of = atomic_load(&process->board->of);
+	if (of)
+		progress_tell(process->order->progress, "drawing row", NULL,
+			      atomic_load(&process->board->rows), of);
+}
+
 /* Takes all that comes through the pipe, until its other end is closed. */
 static void receive(const struct drawing_process *process, struct text *out)
 {
@@ -123,8 +131,7 @@ static void receive(const struct drawing_process *process, struct text *out)
 		if (got <= 0)
 			break;
 		text_add(out, bytes, (size_t)got);
-		progress_tell(process->order->progress, "drawing row", NULL,
-			      atomic_load(&process->board->rows), atomic_load(&process->board->of));
+		tell_progress(process);
 	}
 	close(process->pipe);
 }

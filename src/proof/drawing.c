@@ -16,6 +16,9 @@ static const double GAP_MM = 10, MARGIN_MM = 8, LINE_MM = 5;
 /* The scene's unit at least: figures of 2 mm, six points, can be read on paper. */
 static const double UNIT_MM = 1.6;
 
+/* So many findings are listed: some 1.5 m of text. */
+enum { LISTED_MOST = 200 };
+
 /* One below the other, from `top` on, at the left margin. */
 struct column {
 	struct writer *writer;
@@ -143,14 +146,42 @@ static void write_grain(const struct scene *scene, struct column *column)
 	text_finish(&text);
 }
 
+static void write_unlisted(struct column *column, const uint32_t count[CUTLINT_ERROR + 1])
+{
+	struct text text = {0};
+	text_format(
+		&text,
+		"Not listed here, but marked: errors %u, warnings %u, notes %u. The page of the "
+		"proof lists them all, and so does cutlint check.",
+		(unsigned)count[CUTLINT_ERROR], (unsigned)count[CUTLINT_WARNING],
+		(unsigned)count[CUTLINT_NOTE]);
+	column->writer->failed = column->writer->failed || text.failed;
+	write_wrapped(column, 3.2, text.failed ? "" : text.bytes);
+	text_finish(&text);
+}
+
+static void write_findings(const struct findings *findings, struct column *column)
+{
+	uint32_t listed = 0, more = 0, unlisted[CUTLINT_ERROR + 1] = {0};
+	for (uint32_t i = 0; i < findings->count; i++) {
+		if (findings->items[i].silence)
+			continue;
+		if (listed < LISTED_MOST) {
+			write_finding(column, &findings->items[i], i);
+			listed++;
+		} else {
+			unlisted[findings->items[i].severity]++;
+			more++;
+		}
+	}
+	if (more)
+		write_unlisted(column, unlisted);
+}
+
 static void write_all(const struct scene *scene, struct column *column, const struct order *order)
 {
-	const struct findings *findings = scene->proof->findings;
 	write_pictures(scene, column, order);
-	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!findings->items[i].silence)
-			write_finding(column, &findings->items[i], i);
-	}
+	write_findings(scene->proof->findings, column);
 	column->top += GAP_MM;
 	column->top += key_draw(scene, column->writer, (struct cutlint_xy){MARGIN_MM, column->top});
 	if (scene->grain.tolerance_nm > 0)

@@ -7,7 +7,7 @@
 #include "raster/picture.h"
 
 /* Pixels that are in memory at once, four bytes each: more bands look at more of the SVG again. */
-static const uint32_t BAND_PIXELS = 16000000;
+static const uint32_t BAND_PIXELS = 32000000;
 
 static uint32_t rows_of_band(const struct picture *picture)
 {

@@ -359,6 +359,24 @@ static void what_falls_out_by_mistake_is_told_by_pattern_and_label(void **state)
 	made_close(&made);
 }
 
+/* The plain picture's list ends, but nothing is left out without a word. */
+static void a_picture_counts_the_findings_that_it_does_not_list(void **state)
+{
+	(void)state;
+	struct made made;
+	made_open(&made, CARD);
+	for (int i = 0; i < 203; i++)
+		made_find(&made, "found", 30 + i * 0.1, 40)->severity =
+			i < 202 ? CUTLINT_ERROR : CUTLINT_NOTE;
+	made_make(&made, proof_drawing);
+	assert_int_equal(made_count(&made, "//s:text[contains(., 'error: found')]"), 200);
+	assert_int_equal(made_count(&made, "//s:text[contains(., 'note: found')]"), 0);
+	assert_int_equal(
+		made_count(&made, "//s:text[contains(., 'errors 2, warnings 0, notes 1')]"), 1);
+	assert_int_equal(made_count(&made, "//s:a[starts-with(@id, 'mark-')]"), 203);
+	made_close(&made);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -376,6 +394,7 @@ int main(void)
 		cmocka_unit_test(the_page_forbids_every_request),
 		cmocka_unit_test(a_drawing_without_cards_or_lines_has_a_proof),
 		cmocka_unit_test(what_falls_out_by_mistake_is_told_by_pattern_and_label),
+		cmocka_unit_test(a_picture_counts_the_findings_that_it_does_not_list),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
