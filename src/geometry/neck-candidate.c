@@ -10,6 +10,15 @@ bool neck_candidates_add(struct neck_candidates *candidates, const struct neck_c
 	return LIST_ADD(candidates->items, candidates->count, candidates->room, *item);
 }
 
+int neck_candidate_compare(const struct neck_candidate *a, const struct neck_candidate *b)
+{
+	if (a->width != b->width)
+		return a->width < b->width ? -1 : 1;
+	if (a->a != b->a)
+		return a->a < b->a ? -1 : 1;
+	return a->b < b->b ? -1 : a->b > b->b;
+}
+
 void neck_feet(const struct neck_walls *walls, const struct neck_candidate *candidate,
 	       struct cutlint_point *origin, struct geo_vector *p, struct geo_vector *q)
 {

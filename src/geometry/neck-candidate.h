@@ -19,6 +19,9 @@ struct neck_candidates {
 	uint32_t count, room;
 };
 
+/* By width, then by features: negative where a comes first. Of two that meet the first wins. */
+int neck_candidate_compare(const struct neck_candidate *a, const struct neck_candidate *b);
+
 /* False where memory ran out. */
 bool neck_candidates_add(struct neck_candidates *candidates, const struct neck_candidate *item);
 

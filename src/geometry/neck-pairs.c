@@ -39,9 +39,13 @@ static void enter(struct neck_pairs *pairs, uint32_t number)
 	uint64_t hash = hash_of(candidate->a, candidate->b);
 	uint32_t mark = mark_at(pairs, hash);
 	uint32_t at = place_of(pairs, hash, candidate->a, candidate->b);
-	candidate->dead |= pairs->table[at] != GEO_NONE;
-	if (pairs->table[at] != GEO_NONE)
-		return;
+	if (pairs->table[at] != GEO_NONE) {
+		struct neck_candidate *other = &pairs->candidates->items[pairs->table[at]];
+		bool first = neck_candidate_compare(candidate, other) < 0;
+		*(first ? &other->dead : &candidate->dead) = true;
+		if (!first)
+			return;
+	}
 	pairs->table[at] = number;
 	pairs->marks[mark / 8] |= (uint8_t)(1U << mark % 8);
 }

@@ -13,7 +13,8 @@ struct neck_pairs {
 
 /*
  * Borrows the candidates, which must not change their number or order. Of two with the same
- * features the later one is marked as dead. 0, or -1 where memory ran out; finish in either case.
+ * features the one that comes later (neck_candidate_compare) is marked as dead. 0, or -1 where
+ * memory ran out; finish in either case.
  */
 int neck_pairs_init(struct neck_pairs *pairs, struct neck_candidates *candidates);
 void neck_pairs_finish(struct neck_pairs *pairs);

@@ -11,8 +11,13 @@
 /* Of a stretch up to this many radii long, the surroundings are kept for those that follow. */
 #define SHORT 2
 
-/* How much wider than a stretch its surroundings are. Measured: 1.5 to 2.5 are alike. */
-#define WIDER 2
+/* How much wider than a stretch its surroundings are: where a walk begins, so that they serve the
+ * walk to the other side too, and later. Measured: a tenth more or less is alike. */
+#define WIDER       2
+#define WIDER_LATER 1.5
+
+/* How far ahead of a stretch the later ones lie, as a share of what still holds it. */
+#define AHEAD 0.9
 
 /* The chord of a stretch, and by how much its disks reach beyond it. */
 struct band {
@@ -26,21 +31,14 @@ struct sight {
 	struct geo_vector from, to;
 };
 
-static struct neck_near near_of(const struct sight *sight, const uint8_t sides[2])
-{
-	return (struct neck_near){2 * sight->edge,
-				  {sides[0], sides[1]},
-				  neck_edge_shape(sight->from, sight->to),
-				  sight->to};
-}
-
 /* Adds an edge, if one of its sides counts. */
 static bool add(struct neck_scene *scene, struct neck_near_list *list, const struct sight *sight,
-		const uint8_t sides[2])
+		bool left, bool right)
 {
-	if (sides[0] == NECK_OUT && sides[1] == NECK_OUT)
+	if (!left && !right)
 		return true;
-	scene->failed |= !LIST_ADD(list->items, list->count, list->room, near_of(sight, sides));
+	struct neck_near near = {2 * sight->edge, {left, right}, sight->from, sight->to};
+	scene->failed |= !LIST_ADD(list->items, list->count, list->room, near);
 	return !scene->failed;
 }
 
@@ -95,6 +93,7 @@ static void begin_arc(const struct neck_scene *scene, neck_feature wall, struct 
 	uint32_t before = count_before(scene, half, run);
 	arc->count = 0;
 	arc->marks = 0;
+	arc->left = false;
 	if (neck_is_corner(wall) && before == 0)
 		return;
 	for (uint32_t i = 0; i < before; i++)
@@ -139,20 +138,20 @@ static bool add_near(struct neck_scene *scene, const struct sight *sight)
 {
 	if (!comes_near(scene, sight))
 		return true;
-	const uint8_t sides[2] = {has_face(scene, 2 * sight->edge) ? NECK_IN : NECK_OUT,
-				  has_face(scene, 2 * sight->edge + 1) ? NECK_IN : NECK_OUT};
-	return add(scene, &scene->along_band, sight, sides);
+	return add(scene, &scene->along_band, sight, has_face(scene, 2 * sight->edge),
+		   has_face(scene, 2 * sight->edge + 1));
 }
 
-static uint8_t standing(const struct neck_scene *scene, uint32_t half)
+/* Adds the sides of an edge that are on an arc to its list, and clears them. */
+static bool add_to_arc(struct neck_scene *scene, int arc, const struct sight *sight, bool sides[2])
 {
+	bool on[2] = {false, false};
 	uint32_t at;
-	if (!has_face(scene, half))
-		return NECK_OUT;
-	for (uint8_t i = 0; i < 2; i++)
-		if (has(&scene->arcs[i], half, &at))
-			return NECK_ON_ARC + i;
-	return NECK_IN;
+	for (uint32_t i = 0; i < 2; i++) {
+		on[i] = sides[i] && has(&scene->arcs[arc], 2 * sight->edge + i, &at);
+		sides[i] = sides[i] && !on[i];
+	}
+	return add(scene, &scene->on_arcs[arc], sight, on[0], on[1]);
 }
 
 static bool note_edge(void *user, uint32_t segment)
@@ -168,9 +167,9 @@ static bool note_around(void *user, uint32_t segment)
 	struct sight sight = sight_of(scene, segment);
 	if (!neck_comes_within(sight.from, sight.to, scene->around_middle, scene->around_reach))
 		return true;
-	const uint8_t sides[2] = {standing(scene, 2 * sight.edge),
-				  standing(scene, 2 * sight.edge + 1)};
-	return add(scene, &scene->around, &sight, sides);
+	bool sides[2] = {has_face(scene, 2 * sight.edge), has_face(scene, 2 * sight.edge + 1)};
+	return add_to_arc(scene, 0, &sight, sides) && add_to_arc(scene, 1, &sight, sides) &&
+	       add(scene, &scene->around, &sight, sides[0], sides[1]);
 }
 
 /* All edges at a node. */
@@ -223,34 +222,36 @@ static bool is_known(const struct neck_scene *scene)
 	return known >= 0 && neck_dot(off, off) <= known * known;
 }
 
-/* An arc that the walls have left once needs looks for good. */
-static void check_arcs(struct neck_scene *scene, const neck_feature walls[2])
+/* Looks for what comes into a disk that holds the stretch, and lies mostly ahead of it. */
+static void look_anew(struct neck_scene *scene, const neck_feature walls[2],
+		      const struct band *band)
 {
-	for (int i = 0; i < 2; i++)
-		if (!scene->looks[NECK_ON_ARC + i] && !is_on(&scene->arcs[i], walls[0]) &&
-		    !is_on(&scene->arcs[i], walls[1]))
-			scene->looks[NECK_ON_ARC + i] = true;
+	double ahead = (WIDER_LATER - 1) * AHEAD * scene->length;
+	bool first = scene->around_reach < 0;
+	scene->around_middle = first ? band->from : neck_along(scene->middle, ahead, scene->along);
+	scene->around_reach = (first ? WIDER : WIDER_LATER) * scene->length;
+	scene->around.count = 0;
+	for (int i = 0; i < 2; i++) {
+		scene->on_arcs[i].count = 0;
+		begin_arc(scene, walls[i], &scene->arcs[i]);
+	}
+	struct geo_vector centre = on_sheet(scene, scene->around_middle);
+	geo_index_band(scene->walls->index, centre, centre, scene->around_reach, note_around,
+		       scene);
 }
 
 /* Takes them from the surroundings; these are made anew where the stretch leaves them. */
 static void look_around(struct neck_scene *scene, const neck_feature walls[2],
 			const struct band *band)
 {
-	scene->near = &scene->around;
-	if (is_known(scene)) {
-		check_arcs(scene, walls);
-		return;
-	}
-	scene->around_middle = scene->around_reach < 0 ? band->from : scene->middle;
-	scene->around_reach = WIDER * scene->length;
-	scene->around.count = 0;
+	if (!is_known(scene))
+		look_anew(scene, walls, band);
+	scene->near[0] = &scene->around;
 	for (int i = 0; i < 2; i++) {
-		begin_arc(scene, walls[i], &scene->arcs[i]);
-		scene->looks[NECK_ON_ARC + i] = false;
+		struct neck_arc *arc = &scene->arcs[i];
+		arc->left |= !is_on(arc, walls[0]) && !is_on(arc, walls[1]);
+		scene->near[1 + i] = arc->left ? &scene->on_arcs[i] : NULL;
 	}
-	struct geo_vector centre = on_sheet(scene, scene->around_middle);
-	geo_index_band(scene->walls->index, centre, centre, scene->around_reach, note_around,
-		       scene);
 }
 
 /* The band of the stretch, and the oblong that holds it. */
@@ -283,7 +284,8 @@ void neck_scene_look(struct neck_scene *scene, const neck_feature walls[2],
 	struct band band = enclose(scene, bisector, to);
 	double run = scene->length - scene->width;
 	scene->along_band.count = 0;
-	scene->near = &scene->along_band;
+	scene->near[0] = &scene->along_band;
+	scene->near[1] = scene->near[2] = NULL;
 	if (2 * run <= SHORT * band.apart)
 		look_around(scene, walls, &band);
 	else if (bisector->kind == NECK_LINES && 2 * run > LONG * band.apart)
@@ -297,7 +299,6 @@ void neck_scene_move(struct neck_scene *scene, uint32_t face, struct cutlint_poi
 {
 	bool same =
 		scene->face == face && scene->origin.x == origin.x && scene->origin.y == origin.y;
-	scene->looks[NECK_IN] = true;
 	scene->face = face;
 	scene->origin = origin;
 	if (!same)
@@ -308,4 +309,6 @@ void neck_scene_finish(struct neck_scene *scene)
 {
 	free(scene->along_band.items);
 	free(scene->around.items);
+	free(scene->on_arcs[0].items);
+	free(scene->on_arcs[1].items);
 }

@@ -11,16 +11,11 @@
 /* So many edges of an arc on either side of where it is begun. */
 #define NECK_ARC_MAX 8
 
-/* How a side of an edge stands to a walk: not on its face; on it; on the arc of one of its walls.
- */
-enum neck_standing { NECK_OUT, NECK_IN, NECK_ON_ARC };
-
-/* An edge near a walk: its even half-edge, seen as a shape, and its end. */
+/* An edge near a walk: its even half-edge. */
 struct neck_near {
 	uint32_t half;
-	uint8_t sides[2]; /* of the half-edge and its twin: a neck_standing each */
-	struct neck_shape shape;
-	struct geo_vector to;
+	bool looks[2]; /* whether the half-edge, and whether its twin, may come nearer */
+	struct geo_vector from, to;
 };
 
 struct neck_near_list {
@@ -34,6 +29,7 @@ struct neck_arc {
 	uint32_t halves[2 * NECK_ARC_MAX + 1];
 	uint32_t count;
 	uint64_t marks; /* see neck-scene.c */
+	bool left;      /* by the walk: it may come back from the other side */
 };
 
 struct neck_scene {
@@ -44,18 +40,18 @@ struct neck_scene {
 	double stop;                 /* where it ends, along the axis; INFINITY for nowhere */
 
 	/* The stretch at hand: an oblong that holds all its disks, and what comes into it. */
-	struct geo_vector middle, along;   /* along: its direction, of length 1 */
-	double length, width;              /* half of each */
-	const struct neck_near_list *near; /* holds all that may come near, one of the two below */
+	struct geo_vector middle, along;      /* along: its direction, of length 1 */
+	double length, width;                 /* half of each */
+	const struct neck_near_list *near[3]; /* hold all that may come near; NULL: nothing more */
 	struct neck_near_list along_band;
 
-	/* A disk for the stretches to come, and what comes into it. While a foot is on an arc, the
-	 * rest of the arc is farther, and needs no look. */
-	struct neck_arc arcs[2];
-	bool looks[NECK_ON_ARC + 2]; /* by neck_standing, which arc added: whether it needs one */
+	/* A disk for the stretches to come, and what comes into it: of the arcs of both walls, and
+	 * the rest. While a foot is on an arc, the rest of the arc is farther, and needs no look.
+	 */
 	struct geo_vector around_middle;
 	double around_reach; /* negative: nothing is known */
-	struct neck_near_list around;
+	struct neck_arc arcs[2];
+	struct neck_near_list on_arcs[2], around;
 
 	bool failed; /* memory ran out */
 };
@@ -72,7 +68,7 @@ void neck_scene_look(struct neck_scene *scene, const neck_feature walls[2],
 /* Whether an edge may come into a disk of the stretch at hand. */
 static inline bool neck_scene_meets(const struct neck_scene *scene, const struct neck_near *near)
 {
-	return neck_comes_within(near->shape.at, near->to, scene->middle, scene->length);
+	return neck_comes_within(near->from, near->to, scene->middle, scene->length);
 }
 
 /* Whether a place may lie in one. */

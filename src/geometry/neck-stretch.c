@@ -148,42 +148,30 @@ static void offer_edge(const struct neck_scene *scene, const struct neck_pose *p
 	}
 }
 
-/* An edge from its other end, as its twin. */
-static struct neck_shape turned(const struct neck_near *near)
-{
-	struct neck_shape shape = near->shape;
-	shape.at = near->to;
-	shape.along = (struct geo_vector){-shape.along.x, -shape.along.y};
-	shape.normal = (struct geo_vector){-shape.normal.x, -shape.normal.y};
-	return shape;
-}
-
+/* Of the edge, the side on which the walk is. */
 static void offer_sides(const struct neck_scene *scene, const struct neck_pose *pose,
-			struct neck_stretch *stretch, const struct neck_near *near,
-			const bool looks[2])
+			struct neck_stretch *stretch, const struct neck_near *near)
 {
-	struct geo_vector x = neck_bisector_at(&stretch->bisector, stretch->bisector.from);
-	bool right = neck_dot(near->shape.normal, neck_minus(x, near->shape.at)) < 0;
-	if (looks[0] && !right)
-		offer_edge(scene, pose, stretch, near->half, &near->shape);
-	if (looks[1] && right) {
-		struct neck_shape twin = turned(near);
-		offer_edge(scene, pose, stretch, near->half + 1, &twin);
+	struct geo_vector run = neck_minus(near->to, near->from);
+	bool right = neck_cross(run, neck_minus(pose->x, near->from)) < 0;
+	if (near->looks[right]) {
+		struct neck_shape edge = right ? neck_edge_shape(near->to, near->from)
+					       : neck_edge_shape(near->from, near->to);
+		offer_edge(scene, pose, stretch, near->half + right, &edge);
 	}
-	if (looks[0])
-		offer_corner(scene, pose, stretch, near->half, near->shape.at);
-	if (looks[1])
+	if (near->looks[0])
+		offer_corner(scene, pose, stretch, near->half, near->from);
+	if (near->looks[1])
 		offer_corner(scene, pose, stretch, near->half + 1, near->to);
 }
 
 static void offer_near(const struct neck_scene *scene, const struct neck_pose *pose,
-		       struct neck_stretch *stretch)
+		       struct neck_stretch *stretch, const struct neck_near_list *list)
 {
-	for (uint32_t i = 0; i < scene->near->count; i++) {
-		const struct neck_near *near = &scene->near->items[i];
-		const bool looks[2] = {scene->looks[near->sides[0]], scene->looks[near->sides[1]]};
-		if ((looks[0] || looks[1]) && neck_scene_meets(scene, near))
-			offer_sides(scene, pose, stretch, near, looks);
+	for (uint32_t i = 0; i < list->count; i++) {
+		const struct neck_near *near = &list->items[i];
+		if (neck_scene_meets(scene, near))
+			offer_sides(scene, pose, stretch, near);
 	}
 }
 
@@ -221,7 +209,9 @@ bool neck_measure(struct neck_scene *scene, const struct neck_pose *pose,
 		return false;
 	const neck_feature walls[2] = {pose->left, pose->right};
 	neck_scene_look(scene, walls, &stretch->bisector, stretch->to);
-	offer_near(scene, pose, stretch);
+	for (int i = 0; i < 3; i++)
+		if (scene->near[i])
+			offer_near(scene, pose, stretch, scene->near[i]);
 	bound(stretch, NECK_STOPPED,
 	      walked_at(&stretch->bisector, stretch->to, scene->stop - pose->walked));
 	return !scene->failed;

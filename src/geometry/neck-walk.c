@@ -26,7 +26,7 @@ struct neck_walker {
 	uint32_t candidate;
 	double flat; /* the radius from which on it is no longer the same */
 	struct neck_side *side;
-	struct neck_pose stopped;
+	struct neck_pose stopped, fallen;
 	bool has_stopped;
 	bool to_fork; /* up to the first junction only */
 	struct geo_vector junction;
@@ -80,12 +80,16 @@ static double place_of(const struct neck_walker *walker, const struct neck_candi
 	return neck_dot(neck_minus(middle, bisector->at[0]), bisector->at[1]);
 }
 
-static bool is_strip(const struct neck_walker *walker, uint32_t candidate)
+static bool is_strip(const struct neck_candidate *candidate)
 {
-	return !neck_is_corner(walker->candidates->items[candidate].a);
+	return !neck_is_corner(candidate->a);
 }
 
-/* Another candidate on the way: the earlier one wins; one between corners wins over a strip. */
+/*
+ * Another candidate on the way: the first one wins; one between corners wins over a strip. A loser
+ * needs no walk of its own, whatever the order of walks: that would fall to the winner, or meet it,
+ * before it has risen.
+ */
 static bool meets(struct neck_walker *walker, const struct neck_pose *pose,
 		  const struct neck_stretch *stretch)
 {
@@ -100,8 +104,11 @@ static bool meets(struct neck_walker *walker, const struct neck_pose *pose,
 		walker->side->closed |= pose->walked > NECK_CLOSE;
 		return walker->side->closed;
 	}
-	bool strips = is_strip(walker, walker->candidate), strip = is_strip(walker, other);
-	bool wins = strips == strip ? other < walker->candidate : strips;
+	const struct neck_candidate *own = &walker->candidates->items[walker->candidate];
+	bool strips = is_strip(own), strip = is_strip(candidate);
+	bool wins = strips;
+	if (strips == strip)
+		wins = neck_candidate_compare(candidate, own) < 0;
 	if (!wins && pose->branch == 0)
 		candidate->dead = true;
 	return wins;
@@ -217,8 +224,14 @@ static bool step(struct neck_walker *walker, struct neck_pose *pose)
 	neck_feature left = pose->left, right = pose->right;
 	switch (stretch.event) {
 	case NECK_REACHED_HIGH:
+		end_branch(walker, pose, true);
+		return false;
 	case NECK_REACHED_LOW:
-		end_branch(walker, pose, stretch.event == NECK_REACHED_HIGH);
+		end_branch(walker, pose, false);
+		if (pose->branch == 0) {
+			walker->side->fell = true;
+			walker->fallen = *pose;
+		}
 		return false;
 	case NECK_LEFT_LEAVES:
 		pose->left = neck_ahead(&walker->scene, left, true);
@@ -273,6 +286,22 @@ static void conclude(struct neck_walker *walker)
 	side->end.y += walker->scene.origin.y;
 }
 
+/* Makes a walk ready to start from a pose. */
+static void set_out(struct neck_walker *walker, const struct neck_pose *pose)
+{
+	walker->junction_at = INFINITY;
+	walker->met = false;
+	walker->has_stopped = false;
+	walker->to_fork = false;
+	walker->stack_count = 0;
+	walker->fork_count = 0;
+	for (int i = 0; i < 3; i++) {
+		walker->risen[i] = false;
+		walker->ends[i] = (struct neck_side){0};
+	}
+	push(walker, pose);
+}
+
 static void begin(struct neck_walker *walker, uint32_t number, int side)
 {
 	const struct neck_candidate *candidate = &walker->candidates->items[number];
@@ -288,21 +317,11 @@ static void begin(struct neck_walker *walker, uint32_t number, int side)
 	walker->scene.low = (candidate->width - fall) / 2;
 	walker->scene.high = (candidate->width + tau) / 2;
 	walker->flat = (candidate->width + NECK_SAME) / 2;
-	walker->junction_at = INFINITY;
-	walker->met = false;
-	walker->has_stopped = false;
-	walker->to_fork = false;
-	walker->stack_count = 0;
-	walker->fork_count = 0;
-	for (int i = 0; i < 3; i++) {
-		walker->risen[i] = false;
-		walker->ends[i] = (struct neck_side){0};
-	}
 	struct neck_pose pose = {.left = side ? candidate->b : candidate->a,
 				 .right = side ? candidate->a : candidate->b,
 				 .x = {(p.x + q.x) / 2, (p.y + q.y) / 2},
 				 .dropped = GEO_NONE};
-	push(walker, &pose);
+	set_out(walker, &pose);
 }
 
 static int walk(struct neck_walker *walker, struct neck_side *out)
@@ -323,14 +342,14 @@ int neck_walk(struct neck_walker *walker, uint32_t candidate, int side, struct n
 	return walk(walker, out);
 }
 
-int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, double length,
-		 struct neck_side *out)
+int neck_walk_on(struct neck_walker *walker, double length, struct neck_side *out)
 {
+	struct neck_pose fallen = walker->fallen;
 	*out = (struct neck_side){.flat = INFINITY};
 	walker->side = out;
 	walker->scene.stop = length;
-	begin(walker, candidate, side);
 	walker->scene.low = 0;
+	set_out(walker, &fallen);
 	walker->to_fork = true;
 	return walk(walker, out);
 }

@@ -21,12 +21,12 @@ struct neck_side {
 	bool closed;           /* came back to where it began */
 	bool forked;           /* there is a junction before the width rises */
 	bool stopped;          /* not followed to its end */
+	bool fell;             /* ended where the width has fallen, and not where the axis ends */
 };
 
 struct neck_walker;
 
-/* Candidates in their order: the earlier wins. Both must outlive the walker. NULL without memory.
- */
+/* All must outlive the walker. NULL without memory. */
 struct neck_walker *neck_walker_create(struct neck_walls *walls,
 				       const struct geo_neck_search *search,
 				       struct neck_candidates *candidates);
@@ -38,10 +38,9 @@ void neck_walker_destroy(struct neck_walker *walker);
  */
 int neck_walk(struct neck_walker *walker, uint32_t candidate, int side, struct neck_side *out);
 
-/* The same, but through all that is narrower: to where the axis ends, forks or meets another
- * candidate, or up to a length. */
-int neck_walk_on(struct neck_walker *walker, uint32_t candidate, int side, double length,
-		 struct neck_side *out);
+/* Goes on from where the last walk fell, through all that is narrower: to where the axis ends,
+ * forks or meets another candidate, or up to a length from the candidate on. */
+int neck_walk_on(struct neck_walker *walker, double length, struct neck_side *out);
 
 /* The feet at a distance along the axis, at most the side's length. 0, or -1. */
 int neck_walk_feet(struct neck_walker *walker, uint32_t candidate, int side, double distance,

@@ -12,6 +12,9 @@
 /* A free end reaches at most this many widths beyond where the width begins to fall. */
 #define END 1.5
 
+/* So many half-edges are a group; see by_group. */
+#define GROUP 8192
+
 struct finder {
 	struct neck_walls walls;
 	const struct geo_neck_search *search;
@@ -27,15 +30,18 @@ static int add(struct finder *finder, const struct geo_neck *neck)
 	return LIST_ADD(out->items, out->count, finder->room, *neck) ? 0 : -1;
 }
 
-/* By width, then by features: those with equal widths have one order too. */
-static int by_width(const void *left, const void *right)
+/*
+ * By groups of walls that lie together in memory, and mostly on the sheet, because walks in the
+ * order of width alone wait for memory. Within a group, narrow ones first: they save the walks from
+ * whatever they pass.
+ */
+static int by_group(const void *left, const void *right)
 {
 	const struct neck_candidate *a = left, *b = right;
-	if (a->width != b->width)
-		return a->width < b->width ? -1 : 1;
-	if (a->a != b->a)
-		return a->a < b->a ? -1 : 1;
-	return a->b < b->b ? -1 : a->b > b->b;
+	uint32_t i = neck_half(a->a) / GROUP, k = neck_half(b->a) / GROUP;
+	if (i != k)
+		return i < k ? -1 : 1;
+	return neck_candidate_compare(a, b);
 }
 
 static int by_place(const void *left, const void *right)
@@ -149,29 +155,15 @@ static int set_feet(struct finder *finder, uint32_t number, const struct neck_si
  * width, as it does in a square or round end, and not in a long taper or a narrower corridor. 1, 0,
  * or -1 where memory ran out.
  */
-static int is_free_end(struct finder *finder, uint32_t number, int side,
-		       const struct neck_side *walked)
+static int is_free_end(struct finder *finder, uint32_t number, const struct neck_side *walked)
 {
 	double farthest = walked->length + END * finder->candidates.items[number].width;
 	struct neck_side on;
-	if (walked->closed)
+	if (!walked->fell)
 		return 1;
-	if (neck_walk_on(finder->walker, number, side, farthest, &on) < 0)
+	if (neck_walk_on(finder->walker, farthest, &on) < 0)
 		return -1;
 	return on.outcome == NECK_FALLS && !on.forked && !on.stopped;
-}
-
-/* Whether what is no neck is a strip. */
-static int is_strip(struct finder *finder, uint32_t number, const struct neck_side sides[2])
-{
-	for (int i = 0; i < 2; i++) {
-		int end = sides[i].outcome == NECK_RISES
-				  ? 1
-				  : is_free_end(finder, number, i, &sides[i]);
-		if (end <= 0)
-			return end;
-	}
-	return 1;
 }
 
 static int add_neck(struct finder *finder, uint32_t number, const struct neck_side sides[2],
@@ -182,9 +174,6 @@ static int add_neck(struct finder *finder, uint32_t number, const struct neck_si
 	struct geo_neck neck = {.kind = strip ? GEO_STRIP : GEO_NECK, .width = candidate->width};
 	if (strip && length <= candidate->width)
 		return 0;
-	int kind = strip ? is_strip(finder, number, sides) : 1;
-	if (kind <= 0)
-		return kind;
 	neck.face = finder->walls.arrangement->face[neck_half(candidate->a)];
 	neck.length = length > candidate->width ? length : 0;
 	neck.ends[0] = sides[0].end;
@@ -194,19 +183,33 @@ static int add_neck(struct finder *finder, uint32_t number, const struct neck_si
 	return add(finder, &neck);
 }
 
+/* Walks to one side. 1 where a neck or strip may end like this, 0, or -1. */
+static int take_side(struct finder *finder, uint32_t number, int side, struct neck_side *walked)
+{
+	if (neck_walk(finder->walker, number, side, walked) < 0)
+		return -1;
+	switch (walked->outcome) {
+	case NECK_RISES:
+		return 1;
+	case NECK_FALLS:
+		return walked->forked ? 0 : is_free_end(finder, number, walked);
+	case NECK_MET:
+		break;
+	}
+	return 0;
+}
+
 /* A walk that comes round to where it began has seen the other side too. */
 static int judge(struct finder *finder, uint32_t number)
 {
 	struct neck_side sides[2];
 	bool round = false;
 	for (int i = 0; i < 2; i++) {
+		int may_be = round ? 1 : take_side(finder, number, i, &sides[i]);
+		if (may_be <= 0)
+			return may_be;
 		if (round)
 			sides[i] = sides[0];
-		else if (neck_walk(finder->walker, number, i, &sides[i]) < 0)
-			return -1;
-		bool forked = sides[i].outcome == NECK_FALLS && sides[i].forked;
-		if (sides[i].outcome == NECK_MET || forked)
-			return 0;
 		round = sides[i].closed && sides[i].outcome == NECK_FALLS;
 	}
 	bool rises = sides[0].outcome == NECK_RISES && sides[1].outcome == NECK_RISES;
@@ -215,7 +218,6 @@ static int judge(struct finder *finder, uint32_t number)
 	return add_neck(finder, number, sides, !rises);
 }
 
-/* Narrow ones first: whatever they pass within tau can't outlast them. */
 static int find_necks(struct finder *finder)
 {
 	struct neck_candidates *candidates = &finder->candidates;
@@ -223,7 +225,7 @@ static int find_necks(struct finder *finder)
 		return -1;
 	if (candidates->count == 0)
 		return 0;
-	qsort(candidates->items, candidates->count, sizeof *candidates->items, by_width);
+	qsort(candidates->items, candidates->count, sizeof *candidates->items, by_group);
 	finder->walker = neck_walker_create(&finder->walls, finder->search, candidates);
 	if (!finder->walker)
 		return -1;
