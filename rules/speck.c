@@ -174,7 +174,7 @@ static void report(struct cutlint_check *check, const struct options *options,
 	for (uint32_t i = 1; i < count && i < (uint32_t)options->places; i++) {
 		if (count_of(&dusts[i]) == 0)
 			break;
-		cutlint_relate(finding, place_of(design, &dusts[i]), "%u more of them are here",
+		cutlint_relate(finding, place_of(design, &dusts[i]), "%u more here",
 			       (unsigned)count_of(&dusts[i]));
 	}
 	cutlint_suggest(finding,

@@ -221,8 +221,10 @@ static void draw_shape(struct drawing *drawing, const struct finding_figure *fig
 	double text_mm = drawing->text_mm;
 	if (figure->point_count == 1) {
 		open_tag(writer, figure->points[0]);
-		figure_circle(writer, "place", (struct cutlint_xy){0, 0}, text_mm * 0.25, "none",
-			      INK, text_mm * 0.1);
+		figure_circle(writer, "place", (struct cutlint_xy){0, 0}, text_mm * 0.45, "none",
+			      FIGURE_PAPER, text_mm * 0.3);
+		figure_circle(writer, "place", (struct cutlint_xy){0, 0}, text_mm * 0.45, "none",
+			      INK, text_mm * 0.12);
 		close_tag(writer);
 	} else {
 		writer_open_class(writer, "g", "shape");

@@ -226,15 +226,9 @@ static void write_times(const struct proof *proof, struct writer *writer, const 
 			     : "scores, inner cuts, outlines, each as drawn");
 }
 
-void facts_write(const struct scene *scene, struct writer *writer, const struct order *order)
+static void write_lines(const struct scene *scene, struct writer *writer, const struct order *order)
 {
 	bool known;
-	writer_open_class(writer, "dl", "facts");
-	write_size(writer, scene);
-	write_envelope(writer, scene);
-	write_parts(writer, scene);
-	write_stock(writer, scene);
-	writer_close(writer);
 	writer_open_class(writer, "div", "wide");
 	writer_attribute(writer, "tabindex", "0");
 	writer_attribute(writer, "role", "region");
@@ -245,4 +239,26 @@ void facts_write(const struct scene *scene, struct writer *writer, const struct 
 	writer_close(writer);
 	writer_close(writer);
 	write_times(scene->proof, writer, order, burn_s, known);
+}
+
+static bool burns_anything(const struct proof *proof)
+{
+	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++) {
+		enum cutlint_role role = (enum cutlint_role)i;
+		if (cutlint_role_burned(role) && burn_cost_of(proof, role).count)
+			return true;
+	}
+	return false;
+}
+
+void facts_write(const struct scene *scene, struct writer *writer, const struct order *order)
+{
+	writer_open_class(writer, "dl", "facts");
+	write_size(writer, scene);
+	write_envelope(writer, scene);
+	write_parts(writer, scene);
+	write_stock(writer, scene);
+	writer_close(writer);
+	if (burns_anything(scene->proof))
+		write_lines(scene, writer, order);
 }

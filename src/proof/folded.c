@@ -126,6 +126,18 @@ static void write_spine(const struct scene *scene, struct writer *writer, uint32
 	writer_close_empty(writer);
 }
 
+/* The clip takes half of the edge's line away. */
+static void draw_edge(const struct scene *scene, struct writer *writer, uint32_t card)
+{
+	writer_open(writer, "g");
+	writer_format(writer, "transform", "scale(%g)", scene->grain.unit_mm);
+	writer_attribute(writer, "fill", "none");
+	writer_attribute(writer, "stroke", FIGURE_INK);
+	writer_number(writer, "stroke-width", 0.15 / scene->grain.unit_mm);
+	write_edge(scene, writer, card);
+	writer_close_empty(writer);
+}
+
 static void write_half_card(const struct scene *scene, struct writer *writer, uint32_t card)
 {
 	bool page = scene->proof->sheet->cards[card].outline == CUTLINT_NONE;
@@ -135,8 +147,10 @@ static void write_half_card(const struct scene *scene, struct writer *writer, ui
 	writer_open(writer, "use");
 	writer_attribute(writer, "xlink:href", "#card");
 	writer_close_empty(writer);
-	if (!page)
+	if (!page) {
 		writer_close_empty(writer);
+		draw_edge(scene, writer, card);
+	}
 	writer_close_empty(writer);
 }
 

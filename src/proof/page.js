@@ -64,8 +64,10 @@
 		mark.parentNode.append(mark);
 		const [left, top, right, bottom] = mark.dataset.extent.split(" ").map(Number);
 		const size = Math.max(right - left, (bottom - top) * stage.clientWidth / stage.clientHeight);
-		const wanted = size > 0 ? 0.3 * stage.clientWidth / size : 8 * fitPxPerMm();
-		setScale(Math.max(wanted, 1.5 * fitPxPerMm()), (left + right) / 2, (top + bottom) / 2);
+		const close = size > 0 ? 0.3 * stage.clientWidth / size : 8 * fitPxPerMm();
+		const whole = size > 0 ? 0.85 * stage.clientWidth / size : close;
+		const wanted = Math.max(close, Math.min(whole, 1.5 * fitPxPerMm()), fitPxPerMm());
+		setScale(wanted, (left + right) / 2, (top + bottom) / 2);
 		const times = (pxPerMm() * 25.4 / 96).toFixed(1);
 		voice.textContent = `Finding ${number} is shown ${times} times its true size.`;
 	}

@@ -109,14 +109,18 @@ void section_burn(struct page *page)
 	list_write(&page->scene, writer);
 	writer_close(writer);
 	key_write_lines(&page->scene, writer);
-	writer_leaf_format(
-		writer, "p", "small",
-		"Brown is the kerf in its true width of %.3g mm; the thin line in it tells the "
-		"role. Arrow heads show where a line starts and which way it goes, dots the way "
-		"between lines. The order is %s.",
-		page->scene.proof->job->kerf_mm,
-		page->order.drawn ? "the drawing's, which the machine keeps"
-				  : "an assumption: scores, inner cuts, outlines, each as drawn");
+	if (page->order.count)
+		writer_leaf_format(
+			writer, "p", "small",
+			"Brown is the kerf in its true width of %.3g mm; the thin line in it tells "
+			"the "
+			"role. Arrow heads show where a line starts and which way it goes, dots "
+			"the way "
+			"between lines. The order is %s.",
+			page->scene.proof->job->kerf_mm,
+			page->order.drawn
+				? "the drawing's, which the machine keeps"
+				: "an assumption: scores, inner cuts, outlines, each as drawn");
 	write_grain(page);
 	writer_close(writer);
 }

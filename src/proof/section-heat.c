@@ -29,6 +29,11 @@ void section_heat(struct page *page)
 	struct writer *writer = &page->writer;
 	const struct heat *heat = &page->heat;
 	plate_open_section(writer, "heat", "Heat");
+	if (!(heat->most > 0)) {
+		writer_leaf(writer, "p", NULL, "No line of the card is burned: there is no heat.");
+		writer_close(writer);
+		return;
+	}
 	plate_open(writer, "map", heat->box);
 	plate_open_picture(writer, heat->box, "img", "Energy per area");
 	heat_draw(heat, &page->scene, writer);
@@ -40,9 +45,7 @@ void section_heat(struct page *page)
 	else
 		text_format(&text, "Energy of the burn per area, the mean over squares of %.1f mm.",
 			    heat->cell_mm);
-	if (heat->most > 0)
-		text_format(&text, " The ring marks the hottest place, %.3f J/mm\xc2\xb2.",
-			    heat->most);
+	text_format(&text, " The ring marks the hottest place, %.3f J/mm\xc2\xb2.", heat->most);
 	writer->failed = writer->failed || text.failed;
 	plate_close(writer, text.bytes);
 	text_finish(&text);

@@ -5,12 +5,34 @@
 #include "proof/plate.h"
 #include "proof/section.h"
 
-static const char *how_seen(const struct scene *scene)
+static bool has_windows(const struct scene *scene)
 {
-	return scene->mirrored
-		       ? "The whole card from its outside. The job cuts from the back, so this is "
-			 "the mirror image of what the beam sees."
-		       : "The whole card from its outside, as the beam sees it.";
+	const struct cutlint_sheet *sheet = scene->proof->sheet;
+	for (uint32_t i = 0; i < sheet->part_count; i++) {
+		if (sheet->parts[i].kind == CUTLINT_PART_WINDOW)
+			return true;
+	}
+	return false;
+}
+
+static const char *how_many(const struct scene *scene)
+{
+	return scene->proof->sheet->card_count > 1 ? "All cards from their outside"
+						   : "The whole card from its outside";
+}
+
+/* The open picture's caption. */
+static void close_open(const struct scene *scene, struct writer *writer, struct cutlint_box box)
+{
+	struct text text = {0};
+	text_format(&text, "%s%s", how_many(scene),
+		    scene->mirrored
+			    ? ". The job cuts from the back, so this is the mirror image of "
+			      "what the beam sees."
+			    : ", as the beam sees it.");
+	writer->failed = writer->failed || text.failed;
+	plate_close_true(writer, box, text.failed ? "" : text.bytes);
+	text_finish(&text);
 }
 
 /* What of the picture was taken for granted. */
@@ -23,10 +45,10 @@ static void write_colours(const struct scene *scene, struct writer *writer)
 	if (!scene->inset_given)
 		writer_text(writer, "It names none of the inset (inset-colour in [stock]): a teal "
 				    "is taken. ");
-	if (scene->inset_outline == CUTLINT_NONE)
+	if (scene->inset_outline == CUTLINT_NONE && has_windows(scene))
 		writer_text(writer, "No inset is drawn: the windows of the front are shown as if "
 				    "one covered it.");
-	else if (scene->inset_beside != CUTLINT_NONE)
+	if (scene->inset_beside != CUTLINT_NONE)
 		writer_text(writer, "The inset is drawn beside the card; it is shown centred "
 				    "behind the front.");
 	writer_close(writer);
@@ -81,7 +103,7 @@ void section_look(struct page *page)
 	plate_open_picture(writer, box, "img", "The open card, seen from its outside");
 	look_open(scene, writer);
 	writer_close_empty(writer);
-	plate_close_true(writer, box, how_seen(scene));
+	close_open(scene, writer, box);
 	write_folded_cards(scene, writer);
 	key_write_look(scene, writer);
 	if (scene->card == CUTLINT_NONE && scene->proof->sheet->fold_count > 0)
