@@ -168,7 +168,10 @@ void folded_draw(const struct scene *scene, struct writer *writer, uint32_t card
 	write_half_card(scene, writer, card);
 	write_spine(scene, writer, card);
 	writer_close_empty(writer);
-	look_caption(writer, (struct cutlint_xy){(face.left + face.right) / 2, face.bottom + 4},
-		     caption);
+	look_open_caption(writer,
+			  (struct cutlint_xy){(face.left + face.right) / 2, face.bottom + 4},
+			  "below");
+	writer_text(writer, caption);
+	writer_close(writer);
 	look_ruler(writer, folded_box(scene, card));
 }

@@ -12,8 +12,8 @@ static const double CAPTION_MM = 14;
 /* So many loose parts are labelled, and so many cards. */
 enum { LABELS_MOST = 40 };
 
-/* About how wide a label is. */
-static const double LABEL_MM = 38;
+/* About how wide a label is; on a narrow screen, in larger letters, a share of the picture. */
+static const double LABEL_MM = 38, LABEL_SHARE = 0.25;
 
 static struct cutlint_box cards_box(const struct scene *scene)
 {
@@ -36,11 +36,15 @@ struct cutlint_box look_frame(struct cutlint_box cards, double least_width_mm)
 	return box;
 }
 
-void look_caption(struct writer *writer, struct cutlint_xy at, const char *text)
+void look_open_caption(struct writer *writer, struct cutlint_xy at, const char *class)
 {
 	figure_open_text(writer, at, 3.2, "middle", FIGURE_FAINT);
-	writer_text(writer, text);
-	writer_close(writer);
+	writer_attribute(writer, "class", class);
+}
+
+void look_write_long(struct writer *writer, const char *text)
+{
+	writer_leaf(writer, "tspan", "long", text);
 }
 
 void look_ruler(struct writer *writer, struct cutlint_box box)
@@ -108,10 +112,11 @@ static void write_label(const struct scene *scene, struct writer *writer,
 	struct cutlint_xy at = view_apply(&scene->front, part->at);
 	double size = 3, out = fmax(4, sqrt(part->area_mm2) / 2);
 	struct cutlint_box box = look_open_box(scene);
+	double room = fmax(LABEL_MM, LABEL_SHARE * box_width(box));
 	struct cutlint_xy beside = {at.x + out, fmax(at.y - out, box.top + size)};
 	/* Where there is no room at its side the label stands above the card. */
-	if (beside.x > box.right - LABEL_MM)
-		beside = (struct cutlint_xy){box.right - LABEL_MM, box.top + size};
+	if (beside.x > box.right - room)
+		beside = (struct cutlint_xy){box.right - room, box.top + size};
 	uint32_t number = finding_of(scene, part);
 	writer_open_class(writer, "g", "label");
 	figure_line(writer, at, beside, FIGURE_PAPER, 0.9);
@@ -125,10 +130,10 @@ static void write_label(const struct scene *scene, struct writer *writer,
 			writer_attribute(writer, "stroke-linejoin", "round");
 			writer_attribute(writer, "aria-hidden", "true");
 		}
+		look_write_long(writer, "falls out by ");
+		writer_text(writer, "mistake");
 		if (number)
-			writer_text_format(writer, "falls out by mistake (%u)", (unsigned)number);
-		else
-			writer_text(writer, "falls out by mistake");
+			writer_text_format(writer, " (%u)", (unsigned)number);
 		writer_close(writer);
 	}
 	writer_close_empty(writer);
@@ -156,13 +161,15 @@ static void name_panels(const struct scene *scene, struct writer *writer, uint32
 		bool above = box.bottom < whole.bottom - 1;
 		struct cutlint_xy at = {(box.left + box.right) / 2,
 					above ? whole.top - 1.2 : whole.bottom + 4};
-		const char *side = i == card->face ? "front" : "back";
-		char text[32];
-		if (scene->proof->sheet->card_count > 1)
-			snprintf(text, sizeof(text), "card %u, %s", (unsigned)number + 1, side);
-		else
-			snprintf(text, sizeof(text), "%s", side);
-		look_caption(writer, at, text);
+		look_open_caption(writer, at, above ? "above" : "below");
+		if (scene->proof->sheet->card_count > 1) {
+			look_write_long(writer, "card ");
+			writer_text_format(writer, "%u", (unsigned)number + 1);
+			look_write_long(writer, ",");
+			writer_text(writer, " ");
+		}
+		writer_text(writer, i == card->face ? "front" : "back");
+		writer_close(writer);
 	}
 }
 
@@ -184,10 +191,12 @@ static void name_folds(const struct scene *scene, struct writer *writer)
 		struct cutlint_xy b = view_apply(&scene->front, fold->to);
 		struct cutlint_xy at = a.y < b.y || (a.y == b.y && a.x < b.x) ? a : b;
 		bool upright = fabs(a.x - b.x) < fabs(a.y - b.y);
-		look_caption(writer,
-			     (struct cutlint_xy){upright ? at.x : at.x + 6,
-						 upright ? at.y - 1.2 : at.y - 1},
-			     "fold");
+		look_open_caption(writer,
+				  (struct cutlint_xy){upright ? at.x : at.x + 6,
+						      upright ? at.y - 1.2 : at.y - 1},
+				  "above");
+		writer_text(writer, "fold");
+		writer_close(writer);
 	}
 }
 

@@ -10,7 +10,10 @@ void look_open(const struct scene *scene, struct writer *writer);
 
 /* What the pictures of finished cards share: the room round them, captions, the ruler. */
 struct cutlint_box look_frame(struct cutlint_box cards, double least_width_mm);
-void look_caption(struct writer *writer, struct cutlint_xy at, const char *text);
+/* Opens a text; `class` is "above" or "below", where it stands by the card. */
+void look_open_caption(struct writer *writer, struct cutlint_xy at, const char *class);
+/* Text that narrow screens do without, in a caption or a label. */
+void look_write_long(struct writer *writer, const char *text);
 void look_ruler(struct writer *writer, struct cutlint_box box);
 
 #endif

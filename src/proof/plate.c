@@ -59,6 +59,8 @@ void plate_open_picture(struct writer *writer, struct cutlint_box box, const cha
 			const char *label)
 {
 	figure_open(writer, "picture", box);
+	/* The style sheet's em is the picture's width: captions keep their size on the screen. */
+	writer_number(writer, "font-size", box_width(box));
 	writer_attribute(writer, "role", role);
 	writer_attribute(writer, "aria-label", label);
 }

@@ -43,6 +43,7 @@ function makePages() {
 		draft: prove("draft", join(corpus, "demo/lantern-walk-draft.svg")),
 		clean: prove("clean", join(corpus, "demo/lantern-walk.svg")),
 		loose: prove("loose", join(corpus, "rules/loose-part/bad-letter-o.svg")),
+		sheet: prove("sheet", join(corpus, "sheets/bad-a-fault-on-each.svg")),
 	};
 	for (const [name, text] of Object.entries(DRAWINGS)) {
 		const drawing = join(folder, "pages", `${name}.svg`);
@@ -212,6 +213,40 @@ async function checkBarriers(browser, pages) {
 	}
 }
 
+// Letters in pictures are seen this large at least, in CSS px.
+const LETTER_PX = 11;
+
+function seenLetters(page, selector) {
+	return page.evaluate((wanted) => [...document.querySelectorAll(wanted)]
+		.filter((text) => text.getClientRects().length > 0)
+		.map((text) => {
+			const { a, b } = text.getScreenCTM();
+			return { text: text.textContent, px: parseFloat(getComputedStyle(text).fontSize) * Math.hypot(a, b) };
+		}), selector);
+}
+
+async function checkLetters(browser, pages) {
+	const views = [
+		{ width: 360, javaScriptEnabled: true, selector: "main svg text" },
+		{ width: 360, javaScriptEnabled: false, selector: "main svg text" },
+		{ width: 700, javaScriptEnabled: true, selector: ".plate:not(.bench) svg text" },
+		{ width: 1280, javaScriptEnabled: true, selector: ".plate:not(.bench) svg text" },
+	];
+	for (const name of ["draft", "clean", "loose", "sheet"]) {
+		for (const { width, javaScriptEnabled, selector } of views) {
+			const page = await browser.newPage({ javaScriptEnabled, viewport: { width, height: 900 } });
+			await page.goto(pathToFileURL(pages[name]).href);
+			const letters = await seenLetters(page, selector);
+			check(letters.length > 0, `${name} has letters at ${width} px`);
+			for (const { text, px } of letters)
+				check(px >= LETTER_PX - 0.01, `${name} at ${width} px: '${text}' is ${px.toFixed(2)} px large`);
+			const overflow = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+			check(overflow <= 0, `${name} is ${overflow} px wider than ${width} px`);
+			await page.close();
+		}
+	}
+}
+
 async function checkPaper(browser, pages) {
 	const page = await open(browser, "clean", pages.clean, { viewport: { width: 1040, height: 700 } });
 	const pdf = await page.pdf({ preferCSSPageSize: true });
@@ -225,6 +260,8 @@ async function checkPaper(browser, pages) {
 			`a sheet of paper is ${x} mm x ${y} mm`);
 	}
 	await page.emulateMedia({ media: "print" });
+	for (const { text, px } of await seenLetters(page, ".above, .below"))
+		check(Math.abs(px / PX_PER_MM - 3.2) < 0.05, `'${text}' is ${px / PX_PER_MM} mm large on paper, not 3.2 mm`);
 	const rulers = await page.evaluate(() => [...document.querySelectorAll(".ruler > line")].map((line) =>
 		line.getBoundingClientRect().width));
 	check(rulers.length === 3, `three pictures have a ruler, not ${rulers.length}`);
@@ -273,6 +310,7 @@ await checkPlaces(browser, pages);
 await checkZoomAndKeys(browser, pages);
 await checkWithoutScript(browser, pages);
 await checkBarriers(browser, pages);
+await checkLetters(browser, pages);
 await checkPaper(browser, pages);
 await checkHostile(browser, pages);
 await checkLarge(browser);
