@@ -23,16 +23,33 @@ struct arena *arena_create(void)
 	return calloc(1, sizeof(struct arena));
 }
 
-void arena_destroy(struct arena *arena)
+static void free_blocks(struct block *block)
 {
-	if (!arena)
-		return;
-	for (struct block *block = arena->last; block;) {
+	while (block) {
 		struct block *before = block->before;
 		free(block);
 		block = before;
 	}
+}
+
+void arena_destroy(struct arena *arena)
+{
+	if (!arena)
+		return;
+	free_blocks(arena->last);
 	free(arena);
+}
+
+void arena_empty(struct arena *arena)
+{
+	struct block *kept = arena->last;
+	if (!kept)
+		return;
+	free_blocks(kept->before);
+	kept->before = NULL;
+	memset(kept->bytes, 0, kept->used);
+	kept->used = 0;
+	arena->total = sizeof(*kept) + kept->size;
 }
 
 static struct block *add_block(struct arena *arena, size_t size)
@@ -54,27 +71,60 @@ static struct block *add_block(struct arena *arena, size_t size)
 	return block;
 }
 
-void *arena_take(struct arena *arena, size_t count, size_t size)
+static void *take(struct arena *arena, size_t bytes, size_t align)
 {
-	const size_t align = alignof(max_align_t);
-	if (size && count > (SIZE_MAX / 2) / size)
-		return NULL;
-	size_t bytes = (count * size + align - 1) & ~(align - 1);
-
 	struct block *block = arena->last;
-	if (!block || block->size - block->used < bytes) {
+	size_t start = block ? (block->used + align - 1) & ~(align - 1) : 0;
+	if (!block || start > block->size || block->size - start < bytes) {
 		block = add_block(arena, bytes > BLOCK_SIZE ? bytes : BLOCK_SIZE);
-		if (!block)
-			return NULL;
+		start = 0;
 	}
-	void *taken = block->bytes + block->used;
-	block->used += bytes;
-	return taken;
+	if (!block)
+		return NULL;
+	block->used = start + bytes;
+	return block->bytes + start;
 }
 
+void *arena_take(struct arena *arena, size_t count, size_t size)
+{
+	if (size && count > (SIZE_MAX / 2) / size)
+		return NULL;
+	return take(arena, count * size, alignof(max_align_t));
+}
+
+/* A large array has a block of its own, which the system can make longer where it is. */
+static struct block **own_block(struct arena *arena, const void *taken, size_t bytes)
+{
+	struct block **link = &arena->last;
+	if (bytes <= BLOCK_SIZE)
+		return NULL;
+	while (*link && (*link)->bytes != taken)
+		link = &(*link)->before;
+	return *link ? link : NULL;
+}
+
+void *arena_lengthen(struct arena *arena, void *taken, size_t before, size_t after)
+{
+	struct block **link = own_block(arena, taken, before);
+	if (link) {
+		struct block *block = realloc(*link, sizeof(*block) + after);
+		if (!block)
+			return NULL;
+		arena->total += after - block->size;
+		block->used = block->size = after;
+		*link = block;
+		return block->bytes;
+	}
+	void *longer = arena_take(arena, after, 1);
+	if (longer && before)
+		memcpy(longer, taken, before);
+	return longer;
+}
+
+/* Texts stand one behind the other: most are short, and there are many. */
 char *arena_copy(struct arena *arena, const char *text, size_t length)
 {
-	char *copy = length < SIZE_MAX ? arena_take(arena, length + 1, 1) : NULL;
+	char *copy = length < SIZE_MAX / 2 ? take(arena, length + 1, 1) : NULL;
 	if (copy && length)
 		memcpy(copy, text, length);
 	return copy;

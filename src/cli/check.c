@@ -38,11 +38,20 @@ static void say_coverage(const char *name, const struct check_result *result)
 	text_finish(&left_out);
 }
 
+/* A few at a time: many findings take far more room as text. */
 static void print_findings(struct run *run, const char *name, const struct findings *findings)
 {
+	enum { TOGETHER = 64 };
 	struct text text = {0};
-	report_findings(&text, findings, run->colour);
-	check_output_add(&run->output, &text);
+	for (uint32_t i = 0; i < findings->count; i += TOGETHER) {
+		struct findings some = *findings;
+		uint32_t left = findings->count - i;
+		some.items = &findings->items[i];
+		some.count = left < TOGETHER ? left : TOGETHER;
+		text.length = 0;
+		report_findings(&text, &some, run->colour);
+		check_output_add(&run->output, &text);
+	}
 	if (text.failed || findings->failed)
 		say_error("out of memory: not all findings in '%s' are shown", name);
 	text_finish(&text);

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/permute.h"
 #include "base/text.h"
 #include "engine/grow.h"
 
@@ -55,7 +56,7 @@ void findings_suggest(struct findings *findings, struct finding *finding, const 
 
 /* What the sort looks at; `file` counts the files in the order in which they were first named. */
 struct sorted {
-	struct finding finding;
+	const struct finding *finding;
 	uint32_t file, before;
 };
 
@@ -67,19 +68,19 @@ static int compare_numbers(double a, double b)
 static int compare(const void *left, const void *right)
 {
 	const struct sorted *a = left, *b = right;
-	if (a->finding.place.in_job != b->finding.place.in_job)
-		return a->finding.place.in_job ? 1 : -1;
+	if (a->finding->place.in_job != b->finding->place.in_job)
+		return a->finding->place.in_job ? 1 : -1;
 	if (a->file != b->file)
 		return a->file < b->file ? -1 : 1;
-	if (a->finding.place.byte != b->finding.place.byte)
-		return a->finding.place.byte < b->finding.place.byte ? -1 : 1;
-	int order = strcmp(a->finding.rule, b->finding.rule);
+	if (a->finding->place.byte != b->finding->place.byte)
+		return a->finding->place.byte < b->finding->place.byte ? -1 : 1;
+	int order = strcmp(a->finding->rule, b->finding->rule);
 	if (!order)
-		order = strcmp(a->finding.message, b->finding.message);
+		order = strcmp(a->finding->message, b->finding->message);
 	if (!order)
-		order = compare_numbers(a->finding.place.at.x, b->finding.place.at.x);
+		order = compare_numbers(a->finding->place.at.x, b->finding->place.at.x);
 	if (!order)
-		order = compare_numbers(a->finding.place.at.y, b->finding.place.at.y);
+		order = compare_numbers(a->finding->place.at.y, b->finding->place.at.y);
 	return order ? order : compare_numbers(a->before, b->before);
 }
 
@@ -93,10 +94,24 @@ static uint32_t number_of_file(const struct sorted *items, uint32_t count, const
 			       uint32_t *file_count)
 {
 	for (uint32_t i = count; i-- > 0;) {
-		if (same_file(items[i].finding.place.file, file))
+		if (same_file(items[i].finding->place.file, file))
 			return items[i].file;
 	}
 	return (*file_count)++;
+}
+
+static void put_in_order(const struct findings *findings, struct sorted *items, uint32_t *from)
+{
+	uint32_t file_count = 0;
+	for (uint32_t i = 0; i < findings->count; i++) {
+		const char *file = findings->items[i].place.file;
+		items[i].finding = &findings->items[i];
+		items[i].before = i;
+		items[i].file = number_of_file(items, i, file, &file_count);
+	}
+	qsort(items, findings->count, sizeof(*items), compare);
+	for (uint32_t i = 0; i < findings->count; i++)
+		from[i] = items[i].before;
 }
 
 void findings_sort(struct findings *findings)
@@ -104,21 +119,15 @@ void findings_sort(struct findings *findings)
 	if (findings->count < 2)
 		return;
 	struct sorted *items = calloc(findings->count, sizeof(*items));
-	if (!items) {
+	uint32_t *from = calloc(findings->count, sizeof(*from));
+	if (items && from) {
+		put_in_order(findings, items, from);
+		permute(findings->items, sizeof(*findings->items), from, findings->count);
+	} else {
 		findings->failed = true;
-		return;
 	}
-	uint32_t file_count = 0;
-	for (uint32_t i = 0; i < findings->count; i++) {
-		const char *file = findings->items[i].place.file;
-		items[i].finding = findings->items[i];
-		items[i].before = i;
-		items[i].file = number_of_file(items, i, file, &file_count);
-	}
-	qsort(items, findings->count, sizeof(*items), compare);
-	for (uint32_t i = 0; i < findings->count; i++)
-		findings->items[i] = items[i].finding;
 	free(items);
+	free(from);
 }
 
 const char *severity_word(enum cutlint_severity severity)

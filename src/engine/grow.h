@@ -8,7 +8,7 @@
 
 /*
  * Room for one more item of `size` bytes behind `count` of them: the items where there is room,
- * else a copy of them in more of the arena. NULL where memory ran out.
+ * else the items made longer, maybe elsewhere. What is new is not set. NULL where memory ran out.
  */
 void *list_grow(struct arena *arena, void *items, uint32_t count, uint32_t *capacity, size_t size);
 

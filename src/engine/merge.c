@@ -62,19 +62,31 @@ static void fold_groups(struct findings *out, uint32_t job_count)
 	out->count = kept;
 }
 
+/* The first list is taken as it is, the others are added to it. */
+static void add_all(struct findings *out, const struct findings *added, const char *job)
+{
+	uint32_t first = out->count;
+	out->failed = out->failed || added->failed;
+	if (first == 0) {
+		out->items = added->items;
+		out->count = added->count;
+		out->capacity = added->capacity;
+	}
+	for (uint32_t i = 0; i < added->count && first > 0; i++) {
+		struct finding *finding = findings_add(out);
+		if (!finding)
+			return;
+		*finding = added->items[i];
+	}
+	for (uint32_t i = first; i < out->count; i++)
+		out->items[i].job = job;
+}
+
 void findings_merge(struct findings *out, const struct findings *each, const char *const *names,
 		    uint32_t count)
 {
-	for (uint32_t i = 0; i < count; i++) {
-		out->failed = out->failed || each[i].failed;
-		for (uint32_t j = 0; j < each[i].count; j++) {
-			struct finding *finding = findings_add(out);
-			if (!finding)
-				return;
-			*finding = each[i].items[j];
-			finding->job = names[i];
-		}
-	}
+	for (uint32_t i = 0; i < count; i++)
+		add_all(out, &each[i], names[i]);
 	findings_sort(out);
 	fold_groups(out, count);
 }

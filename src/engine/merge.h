@@ -5,7 +5,7 @@
 #include "engine/finding.h"
 
 /*
- * Adds to `out` the findings of `count` jobs with their names, sorted: once what all of them find;
+ * Moves to `out` the findings of `count` jobs with their names, sorted: once what all of them find;
  * what only some find names these ("thin.job and black.job").
  */
 void findings_merge(struct findings *out, const struct findings *each, const char *const *names,

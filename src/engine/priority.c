@@ -320,13 +320,11 @@ static bool is_explained(const struct finding *effect, const struct row *rows)
 	return false;
 }
 
-/* The clues point into a copy of the findings, so that these can be moved. */
-static int fill_row(const struct findings *copy, struct row *row)
+static int fill_row(struct arena *arena, const struct findings *findings, struct row *row)
 {
-	for (uint32_t i = 0; i < copy->count; i++) {
-		const struct finding *cause = &copy->items[i];
-		if (strcmp(cause->rule, row->order->cause) == 0 &&
-		    add_clues(copy->arena, row, cause) < 0)
+	for (uint32_t i = 0; i < findings->count; i++) {
+		const struct finding *cause = &findings->items[i];
+		if (strcmp(cause->rule, row->order->cause) == 0 && add_clues(arena, row, cause) < 0)
 			return -1;
 	}
 	clues_sort(&row->near);
@@ -343,28 +341,34 @@ static bool is_effect(const struct findings *findings, const struct order *order
 	return false;
 }
 
-void priority_apply(struct findings *findings)
+/* Marks the findings that another one explains. Returns 0, or -1 where memory ran out. */
+static int mark_explained(struct arena *arena, const struct findings *findings, bool *explained)
 {
 	struct row rows[ORDER_COUNT] = {0};
-	struct findings copy = *findings;
-	copy.items = ARENA_ARRAY(findings->arena, struct finding, (size_t)findings->count + 1);
-	if (!copy.items) {
-		findings->failed = true;
-		return;
-	}
-	for (uint32_t i = 0; i < findings->count; i++)
-		copy.items[i] = findings->items[i];
 	for (size_t r = 0; r < ORDER_COUNT; r++) {
 		rows[r].order = &ORDER[r];
-		if (is_effect(findings, &ORDER[r]) && fill_row(&copy, &rows[r]) < 0) {
-			findings->failed = true;
-			return;
-		}
+		if (is_effect(findings, &ORDER[r]) && fill_row(arena, findings, &rows[r]) < 0)
+			return -1;
 	}
+	for (uint32_t i = 0; i < findings->count; i++)
+		explained[i] = is_explained(&findings->items[i], rows);
+	return 0;
+}
+
+void priority_apply(struct findings *findings)
+{
+	struct arena *arena = arena_create();
+	bool *explained = arena ? ARENA_ARRAY(arena, bool, findings->count) : NULL;
 	uint32_t kept = 0;
+	if (!explained || mark_explained(arena, findings, explained) < 0) {
+		findings->failed = true;
+		goto out;
+	}
 	for (uint32_t i = 0; i < findings->count; i++) {
-		if (!is_explained(&copy.items[i], rows))
-			findings->items[kept++] = copy.items[i];
+		if (!explained[i])
+			findings->items[kept++] = findings->items[i];
 	}
 	findings->count = kept;
+out:
+	arena_destroy(arena);
 }

@@ -22,11 +22,13 @@ static int send_text(int pipe, struct text *text, int result)
 	return result;
 }
 
-static int work_on(const struct rules_run *run, uint32_t number, int pipe, struct text *text)
+static int work_on(const struct rules_run *run, uint32_t number, int pipe, struct text *text,
+		   struct arena *arena)
 {
 	if (send_text(pipe, text, wire_put_number(text, WIRE_RULE_BEGINS, number)) < 0)
 		return -1;
 	struct cutlint_check check = worker_check(run);
+	check.arena = arena;
 	rule_check_run(&check, &run->setup->rules[number]);
 	for (const struct cutlint_finding *finding = check.first; finding;
 	     finding = finding->next) {
@@ -42,9 +44,11 @@ static int work_on(const struct rules_run *run, uint32_t number, int pipe, struc
 _Noreturn void worker_run(const struct rules_run *run, uint32_t first, int pipe)
 {
 	struct text text = {0};
+	struct arena *arena = arena_create(); /* what one rule says, until it is sent */
 	for (uint32_t i = first; i < run->setup->rule_count; i++) {
-		if (work_on(run, i, pipe, &text) < 0)
+		if (!arena || work_on(run, i, pipe, &text, arena) < 0)
 			_exit(EXIT_FAILURE);
+		arena_empty(arena);
 	}
 	_exit(EXIT_SUCCESS);
 }

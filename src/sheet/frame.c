@@ -29,7 +29,7 @@ static void mark_edges(struct search *search)
 {
 	for (uint32_t n = 0; n < search->necks->count; n++) {
 		const struct sheet_neck *neck = &search->necks->items[n];
-		for (int i = 0; i < 2 && neck->neck.at_edge; i++)
+		for (int i = 0; i < 2 && search->necks->necks[n].at_edge; i++)
 			search->piece_on_edge[neck->pieces[i]] = true;
 	}
 	for (uint32_t h = 0; h < 2 * search->arrangement->edge_count; h++) {

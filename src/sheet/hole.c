@@ -15,6 +15,7 @@ struct opening {
 	const struct burn *burn;
 	const struct geo_arrangement *arrangement;
 	const struct boundary *boundary;
+	struct cutlint_hole *holes; /* the sheet's, still writable */
 };
 
 static uint32_t segment_of(const struct opening *opening, uint32_t point)
@@ -187,32 +188,42 @@ static int measure(const struct opening *opening, struct cutlint_hole *hole, boo
 	return 0;
 }
 
+/* Measures one of the openings; `room` is for its boundary. */
+static int add_hole(struct arena *room, const struct opening *of, const struct intent *intent,
+		    const struct face_sets *openings, uint32_t number)
+{
+	struct boundary boundary;
+	if (boundary_trace(room, of->arrangement, openings, number, &boundary) != 0)
+		return -1;
+	uint32_t first = openings->first[number], end = openings->first[number + 1];
+	struct cutlint_hole hole = {.card = intent->cards[openings->members[first]]};
+	for (uint32_t m = first; m < end; m++)
+		hole.area_mm2 += of->arrangement->faces[openings->members[m]].area /
+				 (SHEET_NM * SHEET_NM);
+	struct opening opening = *of;
+	opening.boundary = &boundary;
+	bool found;
+	if (measure(&opening, &hole, &found) != 0)
+		return -1;
+	if (found)
+		of->holes[of->work->sheet->hole_count++] = hole;
+	return 0;
+}
+
 int opening_measure(struct sheet_work *work, const struct burn *burn,
 		    const struct geo_arrangement *arrangement, const struct intent *intent,
 		    const struct face_sets *openings)
 {
-	struct cutlint_hole *holes =
-		ARENA_ARRAY(work->arena, struct cutlint_hole, (size_t)openings->count + 1);
-	if (!holes)
-		return -1;
-	uint32_t count = 0;
-	for (uint32_t s = 0; s < openings->count; s++) {
-		struct boundary boundary;
-		if (boundary_trace(work->scratch, arrangement, openings, s, &boundary) != 0)
-			return -1;
-		struct cutlint_hole hole = {
-			.card = intent->cards[openings->members[openings->first[s]]]};
-		for (uint32_t m = openings->first[s]; m < openings->first[s + 1]; m++)
-			hole.area_mm2 += arrangement->faces[openings->members[m]].area /
-					 (SHEET_NM * SHEET_NM);
-		struct opening opening = {work, burn, arrangement, &boundary};
-		bool found;
-		if (measure(&opening, &hole, &found) != 0)
-			return -1;
-		if (found)
-			holes[count++] = hole;
+	struct opening of = {
+		work, burn, arrangement, NULL,
+		ARENA_ARRAY(work->arena, struct cutlint_hole, (size_t)openings->count + 1)};
+	struct arena *room = arena_create();
+	int status = of.holes && room ? 0 : -1;
+	work->sheet->holes = of.holes;
+	for (uint32_t s = 0; s < openings->count && status == 0; s++) {
+		status = add_hole(room, &of, intent, openings, s);
+		arena_empty(room);
 	}
-	work->sheet->holes = holes;
-	work->sheet->hole_count = count;
-	return 0;
+	arena_destroy(room);
+	return status;
 }

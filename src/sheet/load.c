@@ -138,7 +138,7 @@ static void add_up(struct groups *groups, struct sheet_necks *necks)
 		uint32_t i = start;
 		while (i != GEO_NONE && groups->waiting[i] == 0) {
 			groups->waiting[i] = GEO_NONE;
-			set_neck(groups, i, &necks->items[groups->by[i]].neck);
+			set_neck(groups, i, &necks->necks[groups->by[i]]);
 			uint32_t above = groups->above[i];
 			if (above == GEO_NONE)
 				break;

@@ -124,8 +124,7 @@ static double left_of(double width_mm)
 	return fabs(width_mm) <= SHEET_SLACK_MM ? 0 : width_mm;
 }
 
-static void measure_neck(const struct measure *measure, const struct geo_neck *found,
-			 struct cutlint_neck *neck)
+static struct cutlint_neck measure_neck(const struct measure *measure, const struct geo_neck *found)
 {
 	const struct cutlint_design *design = measure->work->design;
 	struct wall_facts facts[2];
@@ -136,26 +135,27 @@ static void measure_neck(const struct measure *measure, const struct geo_neck *f
 			facts[i].segment, sheet_mm(found->feet[i].at),
 			is_crossing(measure, &found->feet[i], facts[i].segment)};
 	}
+	struct cutlint_neck neck = {.kind = first_kind(found->kind)};
 	double half_kerf = measure->work->job->kerf_mm / 2;
-	neck->kind = first_kind(found->kind);
-	neck->drawn_mm =
+	neck.drawn_mm =
 		found->kind == GEO_CONTACT ? 0 : refine_width(design, &measure->burn->lines, feet);
-	neck->width_mm = left_of(neck->drawn_mm - (facts[0].burned ? half_kerf : 0) -
+	neck.width_mm = left_of(neck.drawn_mm - (facts[0].burned ? half_kerf : 0) -
 				 (facts[1].burned ? half_kerf : 0));
-	neck->length_mm = found->length / SHEET_NM;
-	neck->at_edge = facts[0].edge || facts[1].edge;
-	neck->card = measure->intent->cards[found->face];
-	neck->held = neck->parts[0] = neck->parts[1] = CUTLINT_NONE;
+	neck.length_mm = found->length / SHEET_NM;
+	neck.at_edge = facts[0].edge || facts[1].edge;
+	neck.card = measure->intent->cards[found->face];
+	neck.held = neck.parts[0] = neck.parts[1] = CUTLINT_NONE;
 	for (int i = 0; i < 2; i++) {
-		neck->walls[i] = name_wall(measure, &feet[i]);
-		neck->ends[i] = sheet_mm(found->ends[i]);
+		neck.walls[i] = name_wall(measure, &feet[i]);
+		neck.ends[i] = sheet_mm(found->ends[i]);
 	}
-	if (is_later(&neck->walls[1], &neck->walls[0])) {
-		struct cutlint_wall swap = neck->walls[0];
-		neck->walls[0] = neck->walls[1];
-		neck->walls[1] = swap;
+	if (is_later(&neck.walls[1], &neck.walls[0])) {
+		struct cutlint_wall swap = neck.walls[0];
+		neck.walls[0] = neck.walls[1];
+		neck.walls[1] = swap;
 	}
-	neck->open_gap = is_open_gap(design, neck->walls, neck->drawn_mm);
+	neck.open_gap = is_open_gap(design, neck.walls, neck.drawn_mm);
+	return neck;
 }
 
 static uint64_t pair_key(uint32_t a, uint32_t b)
@@ -221,40 +221,47 @@ static int search(struct sheet_work *work, const struct geo_arrangement *arrange
 }
 
 /* The pieces at a neck: those it parts, or for one that does not cut, those at its two walls. */
-static void set_pieces(const struct geo_pieces *pieces, uint32_t number,
-		       const struct geo_neck *found, bool cuts, struct sheet_neck *neck)
+static struct sheet_neck set_pieces(const struct geo_pieces *pieces, uint32_t number,
+				    const struct geo_neck *found, struct cutlint_neck *neck)
 {
+	bool cuts = found->kind == GEO_NECK;
+	struct sheet_neck item = {.sound = false};
 	for (uint32_t i = 0; i < 2; i++)
-		neck->pieces[i] = cuts ? pieces->sides[2 * number + i]
-				       : pieces->of_half_edge[found->feet[i].half_edge];
+		item.pieces[i] = cuts ? pieces->sides[2 * number + i]
+				      : pieces->of_half_edge[found->feet[i].half_edge];
 	if (!cuts)
-		return;
-	bool bridge = neck->pieces[0] != neck->pieces[1];
-	neck->neck.kind = bridge ? CUTLINT_NECK_BRIDGE : CUTLINT_NECK_THIN_WALL;
-	neck->sound = bridge && neck->neck.width_mm > 0;
+		return item;
+	bool bridge = item.pieces[0] != item.pieces[1];
+	neck->kind = bridge ? CUTLINT_NECK_BRIDGE : CUTLINT_NECK_THIN_WALL;
+	item.sound = bridge && neck->width_mm > 0;
+	return item;
+}
+
+static int cut(struct sheet_work *work, const struct geo_arrangement *arrangement,
+	       const struct geo_necks *found, struct sheet_necks *out)
+{
+	bool *chosen = ARENA_ARRAY(work->scratch, bool, (size_t)found->count + 1);
+	if (!chosen)
+		return -1;
+	for (uint32_t i = 0; i < found->count; i++)
+		chosen[i] = found->items[i].kind == GEO_NECK;
+	return geo_pieces_cut(arrangement, found, chosen, &out->pieces,
+			      work->picture ? &out->rings : NULL);
 }
 
 static int measure_all(struct sheet_work *work, struct measure *measure,
 		       const struct geo_necks *found, struct sheet_necks *out)
 {
-	bool *chosen = ARENA_ARRAY(work->scratch, bool, (size_t)found->count + 1);
-	bool *dropped = ARENA_ARRAY(work->scratch, bool, (size_t)found->count + 1);
 	out->items = ARENA_ARRAY(work->scratch, struct sheet_neck, (size_t)found->count + 1);
-	if (!chosen || !dropped || !out->items || collect_doubled(work, measure) != 0)
+	out->necks = ARENA_ARRAY(work->arena, struct cutlint_neck, (size_t)found->count + 1);
+	if (!out->items || !out->necks || collect_doubled(work, measure) != 0)
 		return -1;
 	for (uint32_t i = 0; i < found->count; i++) {
-		measure_neck(measure, &found->items[i], &out->items[i].neck);
-		dropped[i] = is_doubled(measure, &out->items[i].neck) ||
-			     is_corner(measure, &out->items[i].neck);
-		chosen[i] = found->items[i].kind == GEO_NECK;
-	}
-	if (geo_pieces_cut(measure->arrangement, found, chosen, &out->pieces,
-			   work->picture ? &out->rings : NULL) != 0)
-		return -1;
-	for (uint32_t i = 0; i < found->count; i++) {
-		set_pieces(&out->pieces, i, &found->items[i], chosen[i], &out->items[i]);
-		if (!dropped[i])
-			out->items[out->count++] = out->items[i];
+		struct cutlint_neck neck = measure_neck(measure, &found->items[i]);
+		if (is_doubled(measure, &neck) || is_corner(measure, &neck))
+			continue;
+		out->items[out->count] = set_pieces(&out->pieces, i, &found->items[i], &neck);
+		out->necks[out->count++] = neck;
 	}
 	return 0;
 }
@@ -268,7 +275,9 @@ int neck_find(struct sheet_work *work, const struct burn *burn,
 	*out = (struct sheet_necks){0};
 	if (search(work, arrangement, intent, &found) != 0)
 		return -1;
-	int status = measure_all(work, &measure, &found, out);
+	int status = cut(work, arrangement, &found, out);
+	if (status == 0)
+		status = measure_all(work, &measure, &found, out);
 	geo_necks_finish(&found);
 	return status;
 }

@@ -114,12 +114,11 @@ static bool repeats(const struct cutlint_overlap *overlap, const struct cutlint_
 }
 
 static int describe_overlaps(struct sheet_work *work, const struct chains *chains,
-			     const struct geo_overlaps *found)
+			     const double *along, const struct geo_overlaps *found)
 {
-	double *along = way_measure(work->scratch, &chains->lines);
 	struct cutlint_overlap *overlaps =
 		ARENA_ARRAY(work->arena, struct cutlint_overlap, (size_t)found->count + 1);
-	if (!along || !overlaps)
+	if (!overlaps)
 		return -1;
 	uint32_t count = 0;
 	for (uint32_t i = 0; i < found->count; i++) {
@@ -142,7 +141,10 @@ static int find_overlaps(struct sheet_work *work, const struct chains *chains,
 	if (geo_overlaps_find_in(tracks, SHEET_APART_MM * SHEET_NM,
 				 SHEET_LEAST_LENGTH_MM * SHEET_NM, &found) != 0)
 		return -1;
-	int status = describe_overlaps(work, chains, &found);
+	struct arena *room = arena_create();
+	double *along = room ? way_measure(room, &chains->lines) : NULL;
+	int status = along ? describe_overlaps(work, chains, along, &found) : -1;
+	arena_destroy(room);
 	geo_overlaps_finish(&found);
 	return status;
 }

@@ -2,6 +2,7 @@
 
 #include <stdlib.h>
 
+#include "base/permute.h"
 #include "cutlint/rule.h"
 #include "sheet/frame.h"
 #include "sheet/hang.h"
@@ -171,38 +172,34 @@ static bool is_loose(const struct parting *parting, uint32_t piece)
 }
 
 /* All necks but those within loose parts, whose narrow places do not matter. */
-static int make_necks(struct parting *parting)
+static void make_necks(struct parting *parting)
 {
 	struct sheet_work *work = parting->work;
 	const struct sheet_necks *found = &parting->necks;
-	struct cutlint_neck *necks =
-		ARENA_ARRAY(work->arena, struct cutlint_neck, (size_t)found->count + 1);
-	if (!necks)
-		return -1;
+	struct cutlint_neck *necks = found->necks;
 	uint32_t count = 0;
 	for (uint32_t i = 0; i < found->count; i++) {
 		const uint32_t *pieces = found->items[i].pieces;
 		if (is_loose(parting, pieces[0]) && is_loose(parting, pieces[1]))
 			continue;
-		necks[count] = found->items[i].neck;
+		necks[count] = necks[i];
 		set_held(parting, i, &necks[count++]);
 	}
 	qsort(necks, count, sizeof *necks, compare_necks);
 	work->sheet->necks = necks;
 	work->sheet->neck_count = count;
-	return 0;
 }
 
 /* A part's place in the order from the top down, then from the left. */
 struct ranked {
-	struct cutlint_part part;
+	struct cutlint_xy at;
 	uint32_t number;
 };
 
 static int compare_ranked(const void *left, const void *right)
 {
 	const struct ranked *a = left, *b = right;
-	int order = xy_compare(a->part.at, b->part.at);
+	int order = xy_compare(a->at, b->at);
 	if (order != 0)
 		return order;
 	return a->number < b->number ? -1 : a->number > b->number;
@@ -213,15 +210,17 @@ static int order_parts(struct parting *parting)
 	struct arena *scratch = parting->work->scratch;
 	struct ranked *ranked = ARENA_ARRAY(scratch, struct ranked, (size_t)parting->count + 1);
 	uint32_t *rank = ARENA_ARRAY(scratch, uint32_t, (size_t)parting->count + 1);
-	if (!ranked || !rank)
+	uint32_t *from = ARENA_ARRAY(scratch, uint32_t, (size_t)parting->count + 1);
+	if (!ranked || !rank || !from)
 		return -1;
 	for (uint32_t i = 0; i < parting->count; i++)
-		ranked[i] = (struct ranked){parting->parts[i], i};
+		ranked[i] = (struct ranked){parting->parts[i].at, i};
 	qsort(ranked, parting->count, sizeof *ranked, compare_ranked);
 	for (uint32_t i = 0; i < parting->count; i++) {
-		parting->parts[i] = ranked[i].part;
 		rank[ranked[i].number] = i;
+		from[i] = ranked[i].number;
 	}
+	permute(parting->parts, sizeof *parting->parts, from, parting->count);
 	for (uint32_t p = 0; p < parting->necks.pieces.count; p++) {
 		if (parting->of_piece[p] != GEO_NONE)
 			parting->of_piece[p] = rank[parting->of_piece[p]];
@@ -301,7 +300,10 @@ int part_find(struct sheet_work *work, const struct burn *burn,
 	if (hang_pieces(&parting) != 0 || make_parts(&parting) != 0)
 		goto out;
 	name_parts(&parting);
-	if (order_parts(&parting) != 0 || make_necks(&parting) != 0 || look_further(&parting) != 0)
+	if (order_parts(&parting) != 0)
+		goto out;
+	make_necks(&parting);
+	if (look_further(&parting) != 0)
 		goto out;
 	if (work->picture && picture_take(work, intent, &parting.necks, parting.of_piece) != 0)
 		goto out;

@@ -33,27 +33,6 @@ static const char *intern_qualified(struct svg_tree *tree, const char *prefix, c
 	return kept;
 }
 
-/* Texts stand one behind the other: most are short, and there are many. */
-static const char *keep_text(struct svg_tree *tree, const char *text, size_t length)
-{
-	static const size_t ROOM = 4096;
-	if (length >= ROOM / 4)
-		return arena_copy(tree->document->arena, text, length);
-	if (tree->room_left <= length) {
-		tree->room = arena_take(tree->document->arena, ROOM, 1);
-		tree->room_left = tree->room ? ROOM : 0;
-	}
-	if (!tree->room)
-		return NULL;
-	char *copy = tree->room;
-	if (length)
-		memcpy(copy, text, length);
-	copy[length] = '\0';
-	tree->room += length + 1;
-	tree->room_left -= length + 1;
-	return copy;
-}
-
 /* Finds where an attribute stands: those of the parser and of the tag are in the same order. */
 static void find_spans(struct svg_lexer *lexer, const char *name, struct cutlint_attribute *out)
 {
@@ -108,7 +87,7 @@ static bool read_attributes(struct svg_tree *tree, struct cutlint_element *eleme
 		const char *const *parts = start->attributes + 5 * (size_t)i;
 		size_t length = (size_t)(parts[4] - parts[3]);
 		items[i].name = intern_qualified(tree, parts[1], parts[0]);
-		items[i].value = keep_text(tree, parts[3], length);
+		items[i].value = arena_copy(arena, parts[3], length);
 		if (!items[i].name || !items[i].value)
 			return false;
 		if (start->from_entity || i >= count - start->default_count)

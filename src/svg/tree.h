@@ -8,8 +8,6 @@
 struct svg_tree {
 	struct svg_document *document;
 	struct svg_table names; /* names that were seen, for one copy of each, numbered */
-	char *room;             /* in the arena, for texts: they need not be aligned */
-	size_t room_left;
 };
 
 /* A start tag as the XML parser gives it. */
