@@ -68,15 +68,18 @@ double geo_segment_distance(struct geo_vector a, struct geo_vector b, struct geo
 			    struct geo_vector d, struct geo_vector *on_ab, struct geo_vector *on_cd)
 {
 	struct geo_vector at;
-	if (crossing(a, b, c, d, &at)) {
-		*on_ab = *on_cd = at;
-		return 0;
-	}
 	struct nearest best = {INFINITY, a, c};
 	offer(&best, a, geo_nearest_on_segment(c, d, a));
-	offer(&best, b, geo_nearest_on_segment(c, d, b));
-	offer(&best, geo_nearest_on_segment(a, b, c), c);
-	offer(&best, geo_nearest_on_segment(a, b, d), d);
+	if (a.x == b.x && a.y == b.y) {
+		offer(&best, a, c);
+		offer(&best, a, d);
+	} else if (crossing(a, b, c, d, &at)) {
+		best = (struct nearest){0, at, at};
+	} else {
+		offer(&best, b, geo_nearest_on_segment(c, d, b));
+		offer(&best, geo_nearest_on_segment(a, b, c), c);
+		offer(&best, geo_nearest_on_segment(a, b, d), d);
+	}
 	*on_ab = best.on_ab;
 	*on_cd = best.on_cd;
 	return sqrt(best.square);

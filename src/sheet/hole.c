@@ -198,8 +198,8 @@ static int add_hole(struct arena *room, const struct opening *of, const struct i
 	uint32_t first = openings->first[number], end = openings->first[number + 1];
 	struct cutlint_hole hole = {.card = intent->cards[openings->members[first]]};
 	for (uint32_t m = first; m < end; m++)
-		hole.area_mm2 += of->arrangement->faces[openings->members[m]].area /
-				 (SHEET_NM * SHEET_NM);
+		hole.area_mm2 +=
+			of->arrangement->faces[openings->members[m]].area / (SHEET_NM * SHEET_NM);
 	struct opening opening = *of;
 	opening.boundary = &boundary;
 	bool found;

@@ -140,7 +140,7 @@ static struct cutlint_neck measure_neck(const struct measure *measure, const str
 	neck.drawn_mm =
 		found->kind == GEO_CONTACT ? 0 : refine_width(design, &measure->burn->lines, feet);
 	neck.width_mm = left_of(neck.drawn_mm - (facts[0].burned ? half_kerf : 0) -
-				 (facts[1].burned ? half_kerf : 0));
+				(facts[1].burned ? half_kerf : 0));
 	neck.length_mm = found->length / SHEET_NM;
 	neck.at_edge = facts[0].edge || facts[1].edge;
 	neck.card = measure->intent->cards[found->face];
