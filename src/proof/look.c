@@ -130,8 +130,8 @@ static void write_label(const struct scene *scene, struct writer *writer,
 			writer_attribute(writer, "stroke-linejoin", "round");
 			writer_attribute(writer, "aria-hidden", "true");
 		}
-		look_write_long(writer, "falls out by ");
-		writer_text(writer, "mistake");
+		look_write_long(writer, "falls out by");
+		writer_text(writer, " mistake");
 		if (number)
 			writer_text_format(writer, " (%u)", (unsigned)number);
 		writer_close(writer);
@@ -163,8 +163,8 @@ static void name_panels(const struct scene *scene, struct writer *writer, uint32
 					above ? whole.top - 1.2 : whole.bottom + 4};
 		look_open_caption(writer, at, above ? "above" : "below");
 		if (scene->proof->sheet->card_count > 1) {
-			look_write_long(writer, "card ");
-			writer_text_format(writer, "%u", (unsigned)number + 1);
+			look_write_long(writer, "card");
+			writer_text_format(writer, " %u", (unsigned)number + 1);
 			look_write_long(writer, ",");
 			writer_text(writer, " ");
 		}
