@@ -305,8 +305,12 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 					 fit->margin_mm, side, limit_mm,
 					 laying_words(&fit->laying));
 	cutlint_limit(finding, bad == 2 ? "margin-error" : "margin-warning");
+	const struct cutlint_card *card = &cutlint_check_sheet(check)->cards[fit->laying.card];
+	if (card->outline != CUTLINT_NONE)
+		cutlint_relate(finding, cutlint_place_outline(design, card->outline),
+			       "the card's edge");
 	cutlint_measured(finding, "margin", fit->margin_mm, limit_mm, "mm");
-	struct cutlint_box face = face_box(&cutlint_check_sheet(check)->cards[fit->laying.card]);
+	struct cutlint_box face = face_box(card);
 	show_margin(finding, fit, face);
 	show_laid(design, finding, &fit->laying);
 	double both = 2 * fmax(options->margin_error_mm, options->margin_warning_mm);

@@ -135,7 +135,13 @@ static void relate_seen(const struct work *work, struct cutlint_finding *finding
 		return;
 	cutlint_relate(finding, cutlint_place_outline(work->design, work->seen.outlines[0]),
 		       "the as-seen copy");
-	cutlint_show_box(finding, box_of(work, &work->seen), "as seen");
+}
+
+/* Behind what is said of the art itself. */
+static void show_seen(const struct work *work, struct cutlint_finding *finding)
+{
+	if (work->seen.count > 0)
+		cutlint_show_box(finding, box_of(work, &work->seen), "as seen");
 }
 
 /* Where the job says from which side it cuts; by default it is the front. */
@@ -244,11 +250,14 @@ static void report_mirror_of(const struct work *work, const struct picture *pict
 	struct axis axis;
 	struct cutlint_finding *finding = report_mirror(work, picture->outlines[0]);
 	cutlint_show_box(finding, box_of(work, picture), "art");
-	if (!find_axis(work, picture, panel, turn, &axis))
+	bool found = find_axis(work, picture, panel, turn, &axis);
+	if (found)
+		show_axis(work, finding, picture, &axis);
+	show_seen(work, finding);
+	if (!found)
 		return;
 	double matrix[6];
 	mirror_in(&axis, matrix);
-	show_axis(work, finding, picture, &axis);
 	cutlint_edit_move(finding, picture->outlines, picture->count, matrix);
 }
 
@@ -286,6 +295,7 @@ static void report_turn(const struct work *work, uint32_t outline, double expect
 	cutlint_limit(finding, "turn");
 	cutlint_measured(finding, "turn", degrees, work->options->turn_rad * 180 / PI, "deg");
 	show_turn(work, finding, outline, expected_rad, off_rad);
+	show_seen(work, finding);
 	relate_seen(work, finding);
 	cutlint_suggest(finding, "turn it back, or turn the as-seen copy if that is wrong");
 }
@@ -297,6 +307,7 @@ static void report_unknown(const struct work *work, const char *why, const char 
 		cutlint_place_outline(work->design, work->art.outlines[0]),
 		"cannot tell whether the art is mirrored for the cut from the back: %s", why);
 	relate_seen(work, finding);
+	show_seen(work, finding);
 	cutlint_suggest(finding, "%s", how);
 }
 
@@ -434,6 +445,7 @@ static void report_mixed(const struct work *work, enum cutlint_severity severity
 				       shares->count[smaller] == 1 ? "is" : "are",
 				       smaller ? "mirrored" : "not mirrored");
 	relate_seen(work, finding);
+	show_seen(work, finding);
 	cutlint_suggest(finding, is_back(work) ? "mirror all of it, for the cut from the back"
 					       : "mirror none of it, for the cut from the front");
 }
@@ -470,7 +482,7 @@ static bool judge_votes(const struct work *work, const struct vote *votes)
 	if (!first)
 		return false;
 	if (shares.count[is_back(work)] == 0)
-		report_mirror(work, first->outline);
+		show_seen(work, report_mirror(work, first->outline));
 	else if (shares.count[!is_back(work)] > 0)
 		report_mixed(work, CUTLINT_ERROR, &shares, "outlines");
 	else

@@ -283,8 +283,21 @@ static void show_margin(const struct cutlint_design *design, struct cutlint_find
 					  : place_in(frame, across, nearest->edge));
 }
 
+/* The fold, or the edge of the card unless the page stands for it. */
+static void relate_edge(struct cutlint_check *check, struct cutlint_finding *finding,
+			uint32_t number, bool is_fold)
+{
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	const struct cutlint_card *card = &sheet->cards[number];
+	uint32_t outline = is_fold ? sheet->folds[card->fold].outline : card->outline;
+	if (outline != CUTLINT_NONE)
+		cutlint_relate(finding, cutlint_place_outline(design, outline),
+			       is_fold ? "the fold" : "the card's edge");
+}
+
 static void report_margin(struct cutlint_check *check, const struct options *options,
-			  const struct frame *frame, const struct nearest *nearest)
+			  const struct frame *frame, uint32_t card, const struct nearest *nearest)
 {
 	bool bad = nearest->margin_mm < options->margin_error_mm - SLACK_MM;
 	double limit_mm = bad ? options->margin_error_mm : options->margin_warning_mm;
@@ -306,6 +319,7 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 	cutlint_measured(finding, nearest->is_fold ? "from the fold" : "drawn", nearest->margin_mm,
 			 limit_mm, "mm");
 	show_margin(cutlint_check_design(check), finding, frame, nearest);
+	relate_edge(check, finding, card, nearest->is_fold);
 	cutlint_suggest(finding, "move it in by %.2f mm, or set it smaller",
 			cutlint_at_least(wanted_mm - nearest->margin_mm, 0.01));
 }
@@ -319,7 +333,7 @@ static void judge(struct cutlint_check *check, const struct options *options,
 	if (job->lettering_width_mm > 0)
 		judge_size(check, frame, lettering, &extent);
 	struct nearest nearest = nearest_of(frame, &extent.across, &extent.down);
-	report_margin(check, options, frame, &nearest);
+	report_margin(check, options, frame, lettering->card, &nearest);
 }
 
 /* Pieces of lettering in the order of the file. */

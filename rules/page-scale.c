@@ -239,10 +239,10 @@ static void show_size(const struct cutlint_design *design, struct cutlint_findin
 	bool wide = width > height;
 	double across = wide ? should.large : should.small;
 	double down = wide ? should.small : should.large;
-	cutlint_show_span(finding, place_on(&laid, 0, height / 2),
-			  place_on(&laid, width, height / 2));
-	cutlint_show_span(finding, place_on(&laid, width / 2, 0),
-			  place_on(&laid, width / 2, height));
+	cutlint_show_span(finding, place_on(&laid, 0, height / 4),
+			  place_on(&laid, width, height / 4));
+	cutlint_show_span(finding, place_on(&laid, width * 3 / 4, 0),
+			  place_on(&laid, width * 3 / 4, height));
 	if (across > TARGET_MOST * width || down > TARGET_MOST * height)
 		return;
 	const struct cutlint_xy corners[] = {place_on(&laid, 0, 0), place_on(&laid, across, 0),

@@ -11,8 +11,8 @@
 static const char *const PAINTS[] = {
 	[CUTLINT_NOTE] = "#35506b", [CUTLINT_WARNING] = "#6b4a00", [CUTLINT_ERROR] = "#8c1d23"};
 
-/* About how large text is when a mark is looked at, as a share of what is looked at. */
-static const double SEEN = 0.08;
+/* How large text is on a small screen when a mark is looked at, as a share of what is seen. */
+static const double SEEN = 0.14;
 
 bool marks_has_place(const struct finding *finding)
 {
@@ -39,18 +39,21 @@ static double size_of(struct cutlint_box box)
 
 /*
  * What is to be seen closely: what is measured first, with the other measures that are not much
- * larger or farther off; without measures all shapes. How much is a choice.
+ * larger or farther off; without measures the first shape in the same way, and all spots. How much
+ * is a choice.
  */
 static struct cutlint_box figures_box(const struct finding *finding)
 {
 	struct cutlint_box box = box_empty();
-	bool measured = false;
+	bool measured = false, spots = true;
 	for (uint32_t i = 0; i < finding->figure_count && !measured; i++) {
-		measured = is_measure(&finding->figures[i]);
-		if (measured)
-			box = box_of(&finding->figures[i]);
+		const struct finding_figure *figure = &finding->figures[i];
+		measured = is_measure(figure);
+		spots = spots && !measured && figure->point_count == 1;
+		if (measured || i == 0)
+			box = box_of(figure);
 	}
-	double most = measured ? fmax(6 * size_of(box), 12) : INFINITY;
+	double most = spots ? INFINITY : fmax((measured ? 6 : 3) * size_of(box), 12);
 	for (uint32_t i = 0; i < finding->figure_count; i++) {
 		struct cutlint_box all = box;
 		box_grow(&all, box_of(&finding->figures[i]));
