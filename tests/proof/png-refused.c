@@ -86,17 +86,21 @@ static void without_fonts_there_is_no_picture_without_text(void **state)
 #endif
 
 /* Another place for the library, without the module for PNG or with one of the test's own. */
-static struct ran draw_elsewhere(const struct scene *scene)
+static struct ran run_elsewhere(const struct scene *scene, const char *output)
 {
 	char *folder = scene_path(scene, "lib"), variable[64];
 	snprintf(variable, sizeof(variable), "LD_LIBRARY_PATH=%s", folder);
 	test_free(folder);
 	const struct surroundings there = {.environment = (const char *const[]){variable, NULL}};
+	const char *const arguments[] = {"proof", "-q", "-o", output, "card.svg", NULL};
+	return scene_cutlint_in(scene, &there, arguments);
+}
+
+static struct ran draw_elsewhere(const struct scene *scene)
+{
 	scene_write(scene, "card.svg", GOOD_DRAWING);
 	scene_write(scene, "card.png", "the old one");
-	return scene_cutlint_in(
-		scene, &there,
-		(const char *const[]){"proof", "-q", "-o", "card.png", "card.svg", NULL});
+	return run_elsewhere(scene, "card.png");
 }
 
 static void copy(const struct scene *scene, const char *from, const char *to)
@@ -169,6 +173,21 @@ static void a_module_that_fails_half_way_leaves_the_old_picture(void **state)
 	assert_old_picture(*state);
 }
 
+/* One that could not even be opened is of no matter to all else. */
+static void nothing_but_a_png_opens_the_module(void **state)
+{
+	make_elsewhere(*state);
+	scene_write(*state, "lib/cutlint/png.so", "no module at all");
+	assert_refused_elsewhere(*state, "it is not a shared object");
+	static const char *const OUTPUTS[] = {"card-proof.svg", "card.html"};
+	for (int i = 0; i < 2; i++) {
+		struct ran ran = run_elsewhere(*state, OUTPUTS[i]);
+		assert_int_equal(ran.status, 0);
+		assert_string_equal(ran.err, "");
+		ran_finish(&ran);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -182,6 +201,7 @@ int main(void)
 		SCENE(a_module_that_can_not_be_opened_is_said),
 		SCENE(a_library_that_is_missing_is_said),
 		SCENE(a_module_that_fails_half_way_leaves_the_old_picture),
+		SCENE(nothing_but_a_png_opens_the_module),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
