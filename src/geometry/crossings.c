@@ -6,10 +6,12 @@
  */
 #include "geometry/crossings.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "geometry/index-grid.h"
+#include "geometry/least.h"
 #include "geometry/predicates.h"
 #include "geometry/wide.h"
 
@@ -33,6 +35,10 @@ struct through {
 
 struct box {
 	int32_t left, low, right, high;
+};
+
+struct cell_box {
+	double left, top, right, bottom;
 };
 
 struct crowd {
@@ -173,6 +179,24 @@ static void look_through(struct crowd *crowd)
 			look_at_pair(crowd, crowd->partial[i], crowd->through[j].segment);
 }
 
+/* The box on the sheet of a cell, straight or turned, with a margin. */
+static struct cell_box box_of_cell(const struct index_grid *grid, uint32_t at)
+{
+	double left = grid->left + at % grid->columns * grid->width;
+	double top = grid->top + at / grid->columns * grid->height;
+	struct cell_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	for (int i = 0; i < 4; i++) {
+		struct geo_vector corner = {left + (i & 1) * grid->width,
+					    top + (i >> 1) * grid->height};
+		corner = index_turn(corner, grid->along, INDEX_STRAIGHT);
+		box.left = geo_lesser(box.left, corner.x - MARGIN);
+		box.top = geo_lesser(box.top, corner.y - MARGIN);
+		box.right = geo_greater(box.right, corner.x + MARGIN);
+		box.bottom = geo_greater(box.bottom, corner.y + MARGIN);
+	}
+	return box;
+}
+
 /* Takes the strip, upright or flat, that more segments go all the way through. */
 static int look_at_cell(struct crowd *crowd, const struct index_grid *grid, uint32_t at)
 {
@@ -184,14 +208,12 @@ static int look_at_cell(struct crowd *crowd, const struct index_grid *grid, uint
 	}
 	if (reserve(crowd, cell->count))
 		return -1;
-	double left = grid->left + at % grid->columns * grid->width - MARGIN;
-	double top = grid->top + at / grid->columns * grid->height - MARGIN;
-	double right = left + grid->width + 2 * MARGIN, bottom = top + grid->height + 2 * MARGIN;
-	divide(crowd, refs, cell->count, true, top, bottom);
+	struct cell_box box = box_of_cell(grid, at);
+	divide(crowd, refs, cell->count, true, box.top, box.bottom);
 	uint32_t upright = crowd->through_count;
-	divide(crowd, refs, cell->count, false, left, right);
+	divide(crowd, refs, cell->count, false, box.left, box.right);
 	if (upright > crowd->through_count)
-		divide(crowd, refs, cell->count, true, top, bottom);
+		divide(crowd, refs, cell->count, true, box.top, box.bottom);
 	look_through(crowd);
 	return 0;
 }

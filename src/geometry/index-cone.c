@@ -1,4 +1,6 @@
-#include "geometry/index-grid.h"
+#include <math.h>
+
+#include "geometry/index-slice.h"
 #include "geometry/least.h"
 
 /* More than the rounding of a place in nm. */
@@ -7,6 +9,9 @@
 /* A search that has left out this many cells with something in them leaves out no more: what lies
  * there may bound it. */
 #define PASSED 6
+
+/* Farther than any two places on a sheet, in nm. */
+#define FARTHEST 1e10
 
 struct search {
 	const struct geo_index *index;
@@ -64,8 +69,47 @@ static void search_slice(struct search *search, const struct index_grid *grid, u
 		search_cell(search, start + i * step);
 }
 
+/* The cone up to where the search still goes, as a triangle. */
+static struct index_area triangle_of(const struct search *search, const struct index_grid *grid)
+{
+	const struct geo_cone *cone = search->cone;
+	double reach = geo_lesser(search->reach, FARTHEST) + SLACK;
+	double along = cone->back ? -reach : reach;
+	struct geo_vector a = cone->apex, low = a, high = a;
+	low.x += cone->steep ? cone->low * reach : along;
+	low.y += cone->steep ? along : cone->low * reach;
+	high.x += cone->steep ? cone->high * reach : along;
+	high.y += cone->steep ? along : cone->high * reach;
+	return index_area_turn((struct index_area){{a, low, high}, 3}, grid);
+}
+
+/* In a turned grid: by rows or columns, whichever the cone crosses more squarely, from its apex. */
+static void search_turned(struct search *search, const struct index_grid *grid)
+{
+	struct index_area area = triangle_of(search, grid);
+	const struct geo_vector *at = area.corners;
+	double x = at[1].x + at[2].x - 2 * at[0].x, y = at[1].y + at[2].y - 2 * at[0].y;
+	bool rows = fabs(y) > fabs(x), back = rows ? y < 0 : x < 0;
+	uint32_t first, last, from, to;
+	if (!index_area_slices(&area, grid, rows, &first, &last))
+		return;
+	for (uint32_t i = 0; i <= last - first; i++) {
+		uint32_t slice = back ? last - i : first + i;
+		area = triangle_of(search, grid);
+		if (!index_area_cells(&area, grid, rows, slice, &from, &to))
+			continue;
+		for (uint32_t k = from; k <= to; k++)
+			search_cell(search, grid->first_cell + (rows ? slice * grid->columns + k
+								     : k * grid->columns + slice));
+	}
+}
+
 static void search_grid(struct search *search, const struct index_grid *grid)
 {
+	if (index_is_turned(grid)) {
+		search_turned(search, grid);
+		return;
+	}
 	const struct geo_cone *cone = search->cone;
 	double apex = cone->steep ? cone->apex.y : cone->apex.x;
 	double from = cone->back ? apex - search->reach - SLACK : apex - SLACK;

@@ -14,8 +14,18 @@ struct index_cell {
 	uint32_t first, count;
 };
 
-/* Cells may be oblong: their sides follow the directions in which the segments run. */
+/* The direction of a grid's rows where its cells lie straight on the sheet. */
+#define INDEX_STRAIGHT ((struct geo_vector){1, 0})
+
+/*
+ * Cells may be oblong: their sides follow the directions in which the segments run. A cell that is
+ * crowded with long segments side by side is divided by a grid that lies turned along them: each
+ * segment passes few cells of it, and each cell holds few segments. (In a straight grid it takes as
+ * many cells to tell two of them apart as the gap between them goes into their length.) All places
+ * in a grid are in its own frame, whose x runs along its rows.
+ */
 struct index_grid {
+	struct geo_vector along; /* its rows' direction on the sheet, of length 1 */
 	double left, top, right, bottom;
 	double width, height; /* of a cell */
 	double columns_a_nm, rows_a_nm;
@@ -32,6 +42,19 @@ struct geo_index {
 	uint64_t *flags; /* of each cell, of all segments in it; NULL before geo_index_flag */
 	uint32_t grid_count, cell_count, ref_count;
 };
+
+/* A place in the frame of one direction, as seen in the frame of another one. */
+static inline struct geo_vector index_turn(struct geo_vector at, struct geo_vector from,
+					   struct geo_vector to)
+{
+	double cosine = from.x * to.x + from.y * to.y, sine = from.x * to.y - from.y * to.x;
+	return (struct geo_vector){at.x * cosine + at.y * sine, at.y * cosine - at.x * sine};
+}
+
+static inline bool index_is_turned(const struct index_grid *grid)
+{
+	return grid->along.y != 0;
+}
 
 /* The columns or rows `first` to `last` of a range; false where it misses the grid. */
 static inline bool index_span(double from, double to, double least, double most, double a_nm,

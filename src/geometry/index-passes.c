@@ -1,5 +1,6 @@
 #include "geometry/index-passes.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "geometry/least.h"
@@ -33,17 +34,17 @@ static int add(struct index_passes *passes, uint32_t first, uint32_t count, uint
 
 /* Row by row, for a segment that is steep: the columns that it passes within each row. */
 static int pass_steep(struct index_passes *passes, const struct index_grid *grid,
-		      struct cutlint_point a, struct cutlint_point b)
+		      struct geo_vector a, struct geo_vector b)
 {
 	uint32_t first, last, from, to;
 	if (a.y > b.y) {
-		struct cutlint_point swap = a;
+		struct geo_vector swap = a;
 		a = b;
 		b = swap;
 	}
 	if (!index_rows(grid, a.y - INDEX_SLACK, b.y + INDEX_SLACK, &first, &last))
 		return 0;
-	double slope = ((double)b.x - a.x) / ((double)b.y - a.y);
+	double slope = (b.x - a.x) / (b.y - a.y);
 	for (uint32_t row = first; row <= last; row++) {
 		double top = geo_greater(a.y, grid->top + row * grid->height - INDEX_SLACK);
 		double bottom = geo_lesser(b.y, grid->top + (row + 1) * grid->height + INDEX_SLACK);
@@ -57,17 +58,17 @@ static int pass_steep(struct index_passes *passes, const struct index_grid *grid
 }
 
 static int pass_flat(struct index_passes *passes, const struct index_grid *grid,
-		     struct cutlint_point a, struct cutlint_point b)
+		     struct geo_vector a, struct geo_vector b)
 {
 	uint32_t first, last, from, to;
 	if (a.x > b.x) {
-		struct cutlint_point swap = a;
+		struct geo_vector swap = a;
 		a = b;
 		b = swap;
 	}
 	if (!index_columns(grid, a.x - INDEX_SLACK, b.x + INDEX_SLACK, &first, &last))
 		return 0;
-	double slope = a.x == b.x ? 0 : ((double)b.y - a.y) / ((double)b.x - a.x);
+	double slope = a.x == b.x ? 0 : (b.y - a.y) / (b.x - a.x);
 	for (uint32_t column = first; column <= last; column++) {
 		double left = geo_greater(a.x, grid->left + column * grid->width - INDEX_SLACK);
 		double right =
@@ -101,9 +102,9 @@ static inline struct reach reach_of(double a, double b, double least, double a_n
 }
 
 static int pass(struct index_passes *passes, const struct index_grid *grid,
-		const struct geo_segment *segment)
+		const struct index_piece *piece)
 {
-	struct cutlint_point a = segment->from, b = segment->to;
+	struct geo_vector a = piece->from, b = piece->to;
 	struct reach x = reach_of(a.x, b.x, grid->left, grid->columns_a_nm, grid->columns);
 	struct reach y = reach_of(a.y, b.y, grid->top, grid->rows_a_nm, grid->rows);
 	if (x.misses || y.misses)
@@ -114,16 +115,15 @@ static int pass(struct index_passes *passes, const struct index_grid *grid,
 		return add(passes, y.first * grid->columns + x.first, columns, 1);
 	if (columns == 1 && !beyond)
 		return add(passes, y.first * grid->columns + x.first, rows, grid->columns);
-	return llabs((long long)b.y - a.y) > llabs((long long)b.x - a.x)
-		       ? pass_steep(passes, grid, a, b)
-		       : pass_flat(passes, grid, a, b);
+	return fabs(b.y - a.y) > fabs(b.x - a.x) ? pass_steep(passes, grid, a, b)
+						 : pass_flat(passes, grid, a, b);
 }
 
 int index_pass(struct index_passes *passes, const struct index_grid *grid,
-	       const struct geo_segment *segment)
+	       const struct index_piece *piece)
 {
 	uint32_t before = passes->count;
-	if (pass(passes, grid, segment) ||
+	if (pass(passes, grid, piece) ||
 	    (passes->count == before && add(passes, INDEX_NOWHERE, 1, 1)))
 		return -1;
 	passes->items[passes->count - 1] |= INDEX_LAST;

@@ -1,6 +1,6 @@
 #include <math.h>
 
-#include "geometry/index-grid.h"
+#include "geometry/index-slice.h"
 #include "geometry/least.h"
 
 /* More than the rounding of a place in nm. */
@@ -9,6 +9,7 @@
 /* A search by a closed box, or by a band round a line; `call` for boxes and bands. */
 struct search {
 	const struct geo_index *index;
+	struct geo_vector along;    /* of the frame that a band's `from` and `to` are given in */
 	struct geo_vector from, to; /* of a box: its least and most corner */
 	double apart;
 	geo_visit *visit;
@@ -17,7 +18,7 @@ struct search {
 
 struct near {
 	const struct geo_index *index;
-	struct geo_vector at;
+	struct geo_vector along, at; /* the place in the frame of the grid at work */
 	double reach;
 	geo_visit_near *visit;
 	void *user;
@@ -37,8 +38,36 @@ static bool visit_run(const struct search *search, const struct index_cell *cell
 }
 
 /* Grids nest at most INDEX_DEPTH deep, so the calls do too. */
+static bool box_cell(const struct search *search, const struct index_cell *cell)
+{
+	return cell->count == INDEX_DIVIDED ? box_cells(search, &search->index->grids[cell->first])
+					    : visit_run(search, cell);
+}
+
+static bool box_turned_cells(const struct search *search, const struct index_grid *grid)
+{
+	struct geo_vector a = search->from, b = search->to;
+	struct index_area area = {{a, {b.x, a.y}, b, {a.x, b.y}}, 4};
+	area = index_area_turn(area, grid);
+	uint32_t left, right, top, bottom;
+	if (!index_area_slices(&area, grid, true, &top, &bottom))
+		return true;
+	for (uint32_t row = top; row <= bottom; row++) {
+		if (!index_area_cells(&area, grid, true, row, &left, &right))
+			continue;
+		const struct index_cell *cells =
+			search->index->cells + grid->first_cell + row * grid->columns;
+		for (uint32_t column = left; column <= right; column++)
+			if (!box_cell(search, &cells[column]))
+				return false;
+	}
+	return true;
+}
+
 static bool box_cells(const struct search *search, const struct index_grid *grid)
 {
+	if (index_is_turned(grid))
+		return box_turned_cells(search, grid);
 	uint32_t left, right, top, bottom;
 	if (!index_columns(grid, search->from.x, search->to.x, &left, &right) ||
 	    !index_rows(grid, search->from.y, search->to.y, &top, &bottom))
@@ -47,11 +76,7 @@ static bool box_cells(const struct search *search, const struct index_grid *grid
 		const struct index_cell *cells =
 			search->index->cells + grid->first_cell + row * grid->columns;
 		for (uint32_t column = left; column <= right; column++) {
-			const struct index_cell *cell = &cells[column];
-			bool on = cell->count == INDEX_DIVIDED
-					  ? box_cells(search, &search->index->grids[cell->first])
-					  : visit_run(search, cell);
-			if (!on)
+			if (!box_cell(search, &cells[column]))
 				return false;
 		}
 	}
@@ -61,10 +86,15 @@ static bool box_cells(const struct search *search, const struct index_grid *grid
 void geo_index_box(const struct geo_index *index, double left, double top, double right,
 		   double bottom, geo_visit *visit, void *user)
 {
-	struct search search = {index, {left, top}, {right, bottom}, 0, visit, user};
+	struct search search = {index, INDEX_STRAIGHT, {left, top}, {right, bottom},
+				0,     visit,          user};
 	if (index->grid_count > 0)
 		box_cells(&search, &index->grids[0]);
 }
+
+/* Half the diagonal of a square beside half its side: so far it comes on an axis, however turned.
+ */
+#define TURNED_SQUARE 1.4143
 
 /* The column or row that holds a place with some room on both sides; false where there is none. */
 static bool holds(double at, double apart, double least, double a_nm, uint32_t count,
@@ -81,9 +111,12 @@ bool geo_index_cell(const struct geo_index *index, struct cutlint_point at, doub
 		    const uint32_t **segments, uint32_t *count)
 {
 	const struct index_grid *grid = index->grids;
+	struct geo_vector place = {at.x, at.y}, along = INDEX_STRAIGHT;
+	double reach = apart;
 	uint32_t column, row;
-	while (grid && holds(at.x, apart, grid->left, grid->columns_a_nm, grid->columns, &column) &&
-	       holds(at.y, apart, grid->top, grid->rows_a_nm, grid->rows, &row)) {
+	while (grid &&
+	       holds(place.x, reach, grid->left, grid->columns_a_nm, grid->columns, &column) &&
+	       holds(place.y, reach, grid->top, grid->rows_a_nm, grid->rows, &row)) {
 		const struct index_cell *cell =
 			&index->cells[grid->first_cell + row * grid->columns + column];
 		if (cell->count != INDEX_DIVIDED) {
@@ -92,6 +125,11 @@ bool geo_index_cell(const struct geo_index *index, struct cutlint_point at, doub
 			return true;
 		}
 		grid = &index->grids[cell->first];
+		if (index_is_turned(grid)) {
+			place = index_turn(place, along, grid->along);
+			along = grid->along;
+			reach = TURNED_SQUARE * apart;
+		}
 	}
 	return false;
 }
@@ -114,6 +152,21 @@ static bool band_row(const struct search *search, double top, double bottom, dou
 	return a <= b;
 }
 
+/* A band is turned into the frame of each grid that has another one. */
+static bool band_cell(const struct search *search, const struct index_cell *cell)
+{
+	if (cell->count != INDEX_DIVIDED)
+		return visit_run(search, cell);
+	const struct index_grid *grid = &search->index->grids[cell->first];
+	if (!index_is_turned(grid))
+		return band_cells(search, grid);
+	struct search turned = *search;
+	turned.along = grid->along;
+	turned.from = index_turn(search->from, search->along, grid->along);
+	turned.to = index_turn(search->to, search->along, grid->along);
+	return band_cells(&turned, grid);
+}
+
 static bool band_cells(const struct search *search, const struct index_grid *grid)
 {
 	uint32_t left, right, top, bottom;
@@ -127,13 +180,8 @@ static bool band_cells(const struct search *search, const struct index_grid *gri
 		    !index_columns(grid, x, y, &left, &right))
 			continue;
 		for (uint32_t column = left; column <= right; column++) {
-			const struct index_cell *cell =
-				&search->index
-					 ->cells[grid->first_cell + row * grid->columns + column];
-			bool on = cell->count == INDEX_DIVIDED
-					  ? band_cells(search, &search->index->grids[cell->first])
-					  : visit_run(search, cell);
-			if (!on)
+			uint32_t number = grid->first_cell + row * grid->columns + column;
+			if (!band_cell(search, &search->index->cells[number]))
 				return false;
 		}
 	}
@@ -143,7 +191,7 @@ static bool band_cells(const struct search *search, const struct index_grid *gri
 void geo_index_band(const struct geo_index *index, struct geo_vector from, struct geo_vector to,
 		    double apart, geo_visit *visit, void *user)
 {
-	struct search search = {index, from, to, apart + SLACK, visit, user};
+	struct search search = {index, INDEX_STRAIGHT, from, to, apart + SLACK, visit, user};
 	if (index->grid_count > 0)
 		band_cells(&search, &index->grids[0]);
 }
@@ -151,6 +199,16 @@ void geo_index_band(const struct geo_index *index, struct geo_vector from, struc
 static double outside(double at, double least, double most)
 {
 	return at < least ? least - at : at > most ? at - most : 0;
+}
+
+static void near_grid(struct near *near, const struct index_grid *grid)
+{
+	struct geo_vector along = near->along, at = near->at;
+	near->along = grid->along;
+	near->at = index_turn(at, along, grid->along);
+	near_cells(near, grid);
+	near->along = along;
+	near->at = at;
 }
 
 static void near_cell(struct near *near, const struct index_grid *grid, uint32_t column,
@@ -165,7 +223,7 @@ static void near_cell(struct near *near, const struct index_grid *grid, uint32_t
 	const struct index_cell *cell =
 		&near->index->cells[grid->first_cell + row * grid->columns + column];
 	if (cell->count == INDEX_DIVIDED) {
-		near_cells(near, &near->index->grids[cell->first]);
+		near_grid(near, &near->index->grids[cell->first]);
 		return;
 	}
 	for (uint32_t i = 0; i < cell->count; i++)
@@ -195,9 +253,10 @@ static void near_ring(struct near *near, const struct index_grid *grid, int64_t 
 	near_row(near, grid, column, row - ring, ring, true);
 	if (ring == 0)
 		return;
+	bool misses = column < ring && column + ring >= grid->columns;
 	int64_t from = row - ring + 1 < 0 ? 0 : row - ring + 1;
 	int64_t to = row + ring - 1 >= grid->rows ? grid->rows - 1 : row + ring - 1;
-	for (int64_t r = from; r <= to; r++)
+	for (int64_t r = from; r <= to && !misses; r++)
 		near_row(near, grid, column, r, ring, false);
 	near_row(near, grid, column, row + ring, ring, true);
 }
@@ -240,7 +299,7 @@ static void near_cells(struct near *near, const struct index_grid *grid)
 void geo_index_near(const struct geo_index *index, struct geo_vector at, double reach,
 		    geo_visit_near *visit, void *user)
 {
-	struct near near = {index, at, reach, visit, user};
+	struct near near = {index, INDEX_STRAIGHT, at, reach, visit, user};
 	if (index->grid_count > 0)
 		near_cells(&near, &index->grids[0]);
 }
