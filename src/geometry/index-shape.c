@@ -181,7 +181,9 @@ static double work_divided(const struct index_grid *grid, const struct extent *e
 			   uint32_t count)
 {
 	double cells = (double)grid->columns * grid->rows;
-	double copies = count + extent->run_x / grid->width + extent->run_y / grid->height;
+	double slack_x = 2 * INDEX_SLACK / grid->width, slack_y = 2 * INDEX_SLACK / grid->height;
+	double copies = count * (1 + slack_x) * (1 + slack_y) + extent->run_x / grid->width +
+			extent->run_y / grid->height;
 	return cells < 2 ? INFINITY : (copies + 4.0 * extent->ends) * copies / cells + 4 * copies;
 }
 

@@ -15,6 +15,21 @@
 #include "geometry/match-walk.h"
 #include "geometry/match.h"
 
+/*
+ * Of the sides near the one at work, so many are gathered and tried from the nearest on, which
+ * leaves the fewest stretches: of the many lines that leave one hub, the next one lies along the
+ * side for longest. What is found does not hang on the order in which an index is searched.
+ */
+#define NEARBY 64
+
+/* Two lines may lie on each other more than once along a side, but hardly more often. */
+#define TRIES 4
+
+struct nearby {
+	double apart;
+	uint32_t side;
+};
+
 /* Walks that came to nothing and are remembered, so that short sides do not repeat them. */
 #define FAILURES 16
 
@@ -31,8 +46,10 @@ struct finder {
 	struct geo_cover cover; /* of the chain at work */
 	uint32_t side;          /* at work: the later one of each pair */
 	uint32_t *seen;         /* of each distinct segment: the look that met it last */
-	uint32_t look;          /* counts sides at work, and each time the cover grows */
+	uint32_t look;          /* counts sides at work */
 	bool covered;           /* nothing of the side at work is left to be looked at */
+	struct nearby nearby[NEARBY];
+	uint32_t nearby_count;
 	struct pairing failures[FAILURES];
 	uint32_t failure_count;
 	struct geo_overlaps found;
@@ -201,7 +218,6 @@ static int keep(struct finder *finder, const struct pairing *pairing)
 	}
 	if (!LIST_ADD(finder->found.items, finder->found.count, finder->capacity, overlap))
 		return -1;
-	finder->look++;
 	return 0;
 }
 
@@ -287,19 +303,26 @@ static bool try_place(struct finder *finder, uint32_t other, double along)
 	return shorter < 2 * finder->apart && try_walk(finder, &walk, -way);
 }
 
+/* How far the side at work is from another one, with the closest place on it. */
+static double apart_from(const struct finder *finder, uint32_t other, struct geo_vector *on_own)
+{
+	struct geo_segment own = finder->tracks->segments[finder->side];
+	struct geo_segment segment = finder->tracks->segments[other];
+	struct geo_vector on_other;
+	return geo_segment_distance(geo_vector_of(segment.from), geo_vector_of(segment.to),
+				    geo_vector_of(own.from), geo_vector_of(own.to), &on_other,
+				    on_own);
+}
+
 /* Tries the places of the side at work that are opposite the other side: the middle of what is
- * open there, both its ends, and where the sides come closest. */
-static void try_side(struct finder *finder, uint32_t other)
+ * open there, both its ends, and where the sides come closest. Whether one gave an overlap. */
+static bool try_side(struct finder *finder, uint32_t other)
 {
 	const struct geo_tracks *tracks = finder->tracks;
 	uint32_t side = finder->side;
-	struct geo_segment segment = tracks->segments[other], own = tracks->segments[side];
-	struct geo_vector on_other, on_own;
-	double apart = geo_segment_distance(geo_vector_of(segment.from), geo_vector_of(segment.to),
-					    geo_vector_of(own.from), geo_vector_of(own.to),
-					    &on_other, &on_own);
-	if (apart > finder->apart)
-		return;
+	struct geo_segment segment = tracks->segments[other];
+	struct geo_vector on_own;
+	(void)apart_from(finder, other, &on_own);
 	double start = geo_side_nearest(tracks, side, geo_vector_of(segment.from));
 	double end = geo_side_nearest(tracks, side, geo_vector_of(segment.to));
 	struct geo_interval open = open_part(finder, fmin(start, end), fmax(start, end));
@@ -307,7 +330,28 @@ static void try_side(struct finder *finder, uint32_t other)
 	double places[4] = {(open.from + open.to) / 2, open.from, open.to, closest};
 	for (int i = open.to > open.from ? 0 : 3; i < 4; i++)
 		if (!is_known(finder, places[i]) && try_place(finder, other, places[i]))
-			return;
+			return true;
+	return false;
+}
+
+static int by_distance(const void *left, const void *right)
+{
+	const struct nearby *a = left, *b = right;
+	if (a->apart != b->apart)
+		return a->apart < b->apart ? -1 : 1;
+	return (a->side > b->side) - (a->side < b->side);
+}
+
+static void try_nearby(struct finder *finder)
+{
+	qsort(finder->nearby, finder->nearby_count, sizeof *finder->nearby, by_distance);
+	for (uint32_t i = 0; i < finder->nearby_count; i++)
+		for (int k = 0; k < TRIES && !finder->covered; k++) {
+			if (!try_side(finder, finder->nearby[i].side))
+				break;
+			finder->covered = finder->failed || !is_open(finder);
+		}
+	finder->nearby_count = 0;
 }
 
 static bool is_neighbour(const struct finder *finder, uint32_t other)
@@ -331,8 +375,13 @@ static bool visit(void *user, uint32_t distinct)
 	if (other >= finder->side || is_neighbour(finder, other) ||
 	    geo_sides_part(finder->tracks, other, finder->side, finder->apart, finder->least))
 		return true;
-	try_side(finder, other);
-	finder->covered = finder->failed || !is_open(finder);
+	struct geo_vector on_own;
+	double apart = apart_from(finder, other, &on_own);
+	if (apart > finder->apart)
+		return true;
+	finder->nearby[finder->nearby_count++] = (struct nearby){apart, other};
+	if (finder->nearby_count == NEARBY)
+		try_nearby(finder);
 	return !finder->covered;
 }
 
@@ -348,6 +397,7 @@ static int find(struct finder *finder)
 		if (geo_side_is_short(tracks, side, finder->least) || !is_open(finder))
 			continue;
 		geo_side_search(tracks, side, finder->least, finder->apart, visit, finder);
+		try_nearby(finder);
 		if (finder->failed)
 			return -1;
 	}
