@@ -26,9 +26,13 @@
 #define TRIES 4
 
 struct nearby {
-	double apart;
+	int level; /* of the distance, by NEAR */
 	uint32_t side;
 };
+
+/* Distances in the same eighth of the largest one are alike, as between copies drawn with other
+ * nodes: of those, the line that comes first is named. */
+#define NEAR 8
 
 /* Walks that came to nothing and are remembered, so that short sides do not repeat them. */
 #define FAILURES 16
@@ -337,8 +341,8 @@ static bool try_side(struct finder *finder, uint32_t other)
 static int by_distance(const void *left, const void *right)
 {
 	const struct nearby *a = left, *b = right;
-	if (a->apart != b->apart)
-		return a->apart < b->apart ? -1 : 1;
+	if (a->level != b->level)
+		return a->level < b->level ? -1 : 1;
 	return (a->side > b->side) - (a->side < b->side);
 }
 
@@ -379,7 +383,8 @@ static bool visit(void *user, uint32_t distinct)
 	double apart = apart_from(finder, other, &on_own);
 	if (apart > finder->apart)
 		return true;
-	finder->nearby[finder->nearby_count++] = (struct nearby){apart, other};
+	finder->nearby[finder->nearby_count++] =
+		(struct nearby){apart > 0 ? (int)(NEAR * apart / finder->apart) : 0, other};
 	if (finder->nearby_count == NEARBY)
 		try_nearby(finder);
 	return !finder->covered;
