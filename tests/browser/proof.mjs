@@ -126,6 +126,56 @@ async function checkEachMark(page, name) {
 	}
 }
 
+// A drawing of the corpus whose finding is measured between two places, for each such rule. The lines
+// are as long on the screen as their labels say.
+const MEASURED = ["bridge-width/bad-two-windows", "card-margin/bad-past-bed", "closed-path/bad-burns-shut",
+	"crowded-cuts/bad-lattice", "duplicate-outline/bad-shared-side", "envelope-fit/bad-a5-in-c6",
+	"fine-tip/bad-between-cuts", "fold-clearance/bad-beside-the-burn", "fold-line/bad-stops-short",
+	"hole-size/bad-frost-cross", "inset-fit/bad-beside-the-card", "loose-part/bad-small-counter",
+	"name-fit/bad-near-the-fold", "page-scale/bad-just-over", "set-fit/bad-gap-by-transform",
+	"unseen-art/bad-broad-stroke", "weak-hold/bad-two-slim-bridges"];
+
+function proveCase(name) {
+	const text = readFileSync(join(corpus, `rules/${name}.svg`), "utf8");
+	const job = /<!-- job\n([\s\S]*?)-->/.exec(text)?.[1];
+	const drawing = join(folder, "pages", "case.svg"), jobFile = join(folder, "pages", "case.job");
+	writeFileSync(drawing, text);
+	writeFileSync(jobFile, job ?? "");
+	const page = join(folder, "pages", "case.html");
+	execFileSync(cutlint, ["proof", "-q", ...(job ? ["--job", jobFile] : []), "-o", page, drawing]);
+	return page;
+}
+
+function seenDimensions(page, rule) {
+	return page.evaluate((name) => {
+		const picture = document.querySelector("#stage svg");
+		const scale = picture.getBoundingClientRect().width / picture.viewBox.baseVal.width;
+		const items = [...document.querySelectorAll(".finding")].filter((item) =>
+			item.querySelector(".place").textContent.includes(`[${name}]`));
+		const marks = items.map(({ id }) => document.getElementById(id.replace("finding", "mark")));
+		const shapes = marks.flatMap((mark) => [...mark?.querySelectorAll(".span > line, circle.measured") ?? []]);
+		return shapes.map((shape) => {
+			const { width, height } = shape.getBoundingClientRect();
+			const label = (shape.tagName === "line" ? shape.parentNode : shape).nextElementSibling;
+			return {
+				seen: (shape.tagName === "line" ? Math.hypot(width, height) : width) / scale,
+				said: Number.parseFloat(label.querySelector("text:last-child").textContent.replace(/^[^0-9]*/, "")),
+			};
+		});
+	}, rule);
+}
+
+async function checkDimensions(browser) {
+	for (const name of MEASURED) {
+		const page = await open(browser, name, proveCase(name), { viewport: { width: 1280, height: 900 } });
+		const dimensions = await seenDimensions(page, name.split("/")[0]);
+		check(dimensions.length > 0, `${name} has no dimension line`);
+		for (const { seen, said } of dimensions)
+			check(Math.abs(seen - said) <= NEAR_MM, `${name}: a line of ${seen} mm says ${said} mm`);
+		await page.close();
+	}
+}
+
 function isShown(page, number) {
 	return page.evaluate((id) => {
 		const stage = document.getElementById("stage").getBoundingClientRect();
@@ -307,6 +357,7 @@ async function checkLarge(browser) {
 const pages = makePages();
 const browser = await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox"] });
 await checkPlaces(browser, pages);
+await checkDimensions(browser);
 await checkZoomAndKeys(browser, pages);
 await checkWithoutScript(browser, pages);
 await checkBarriers(browser, pages);
