@@ -9,7 +9,6 @@ struct options {
 	double short_error_mm, short_warning_mm;
 	double off_error_mm, off_warning_mm;
 	double slant_rad;
-	double score_grammage, score_thickness_mm;
 };
 
 static const struct cutlint_option OPTIONS[] = {
@@ -25,16 +24,11 @@ static const struct cutlint_option OPTIONS[] = {
 	 "a fold farther than this from the card's middle is a warning"},
 	{"slant", CUTLINT_OPTION_ANGLE, offsetof(struct options, slant_rad), "0.2 deg", 0, 1.5,
 	 NULL, false, "a fold that leans more than this against the card's sides is a warning"},
-	{"score-grammage", CUTLINT_OPTION_NUMBER, offsetof(struct options, score_grammage), "150",
-	 0, 5000, NULL, false,
-	 "stock of more g/m2 than this has to be scored and has a grain to heed"},
-	{"score-thickness", CUTLINT_OPTION_LENGTH, offsetof(struct options, score_thickness_mm),
-	 "0.15 mm", 0, 10, NULL, false,
-	 "the same for stock this thick or thicker, where the job gives no grammage"},
 	{.name = NULL},
 };
 
 static const double SLACK_MM = 0.001;
+
 static const double PI = 3.14159265358979323846;
 
 static struct cutlint_xy direction_of(const struct cutlint_fold *fold)
@@ -271,127 +265,98 @@ static bool is_other_half(const struct cutlint_sheet *sheet, const struct cutlin
 	       fold != &sheet->folds[sheet->cards[fold->card].fold];
 }
 
-/* A fold of a pop-up, which reaches no edge and follows the main fold. */
-static bool is_in_popup(const struct cutlint_sheet *sheet, const struct cutlint_fold *fold)
+static struct stopped stop_fold(const struct cutlint_check *check, const struct options *options,
+				const struct cutlint_fold *fold)
 {
-	return !fold->at_edge[0] && !fold->at_edge[1] &&
-	       fold != &sheet->folds[sheet->cards[fold->card].fold];
+	const struct cutlint_design *design = cutlint_check_design(check);
+	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
+	double on_mm = most_short(options, fold) + SLACK_MM;
+	return (struct stopped){
+		.fold = fold,
+		.from = {fold->from, fold->to,
+			 cutlint_fold_stop(design, sheet, fold, false, on_mm)},
+		.to = {fold->to, fold->from, cutlint_fold_stop(design, sheet, fold, true, on_mm)},
+	};
 }
 
-/* Thin paper folds by hand, with the grain or against it. */
-static bool needs_score(const struct cutlint_job *job, const struct options *options)
+static double worst_short(const struct stopped *stopped)
 {
-	if (job->stock_grammage > 0)
-		return job->stock_grammage > options->score_grammage;
-	return job->stock_thickness_mm >= options->score_thickness_mm - 1e-6;
+	return fmax(stopped->from.stop.short_mm, stopped->to.stop.short_mm);
 }
 
-static void show_grain(struct cutlint_finding *finding, const struct cutlint_fold *fold,
-		       struct cutlint_xy grain)
+/* Whether a fold has nothing to do with the card's edge, a cut or another fold. */
+static bool floats(const struct stopped *stopped, const struct options *options)
 {
-	struct cutlint_xy middle = {(fold->from.x + fold->to.x) / 2,
-				    (fold->from.y + fold->to.y) / 2};
-	struct cutlint_xy along = direction_of(fold);
-	double half = hypot(along.x, along.y) / 6;
-	const struct cutlint_xy line[] = {{middle.x - half * grain.x, middle.y - half * grain.y},
-					  {middle.x + half * grain.x, middle.y + half * grain.y}};
-	cutlint_show_shape(finding, line, 2, "grain");
+	return is_edge(stopped->from.stop) && is_edge(stopped->to.stop) &&
+	       fmin(stopped->from.stop.short_mm, stopped->to.stop.short_mm) >
+		       options->short_error_mm;
 }
 
-static void check_grain(struct cutlint_check *check, const struct options *options,
-			const struct cutlint_fold *fold)
+static void report_shape(struct cutlint_check *check, const struct cutlint_fold *fold)
 {
-	const struct cutlint_job *job = cutlint_check_job(check);
-	struct cutlint_xy grain = {job->grain == CUTLINT_GRAIN_LEVEL,
-				   job->grain == CUTLINT_GRAIN_UPRIGHT};
-	double across = cutlint_angle_between(direction_of(fold), grain);
-	if (job->grain == CUTLINT_GRAIN_UNKNOWN || !needs_score(job, options) || across <= PI / 4)
-		return;
 	struct cutlint_finding *finding = cutlint_report(
-		check, CUTLINT_WARNING,
-		cutlint_place_vertex(cutlint_check_design(check), fold->vertex),
-		"fold runs across the grain, at %.0f degrees to it: it cracks sooner than along it",
-		across * 180 / PI);
-	cutlint_limit_job(finding, "stock", NULL, "grain");
-	cutlint_measured(finding, "across the grain", across, PI / 4, "rad");
-	show_grain(finding, fold, grain);
-	cutlint_suggest(finding, "turn the card by 90 degrees on the sheet, or lay the sheet the "
-				 "other way");
+		check, CUTLINT_ERROR,
+		cutlint_place_outline(cutlint_check_design(check), fold->outline),
+		"closed line of the role fold is scored, not cut: nothing falls out of it");
+	cutlint_suggest(finding, "if it is a window, take it out of what is named fold; a fold is "
+				 "drawn from edge to edge");
+}
+
+/* The ends of all folds that start on one outline: one cause, said at the worst of them. */
+static void check_outline(struct cutlint_check *check, const struct options *options,
+			  const struct cutlint_fold *folds, uint32_t count)
+{
+	bool shape = cutlint_check_design(check)->outlines[folds->outline].closed;
+	struct stopped worst = stop_fold(check, options, &folds[0]);
+	for (uint32_t i = 0; i < count; i++) {
+		struct stopped stopped = stop_fold(check, options, &folds[i]);
+		shape = shape && floats(&stopped, options);
+		if (worst_short(&stopped) > worst_short(&worst) + SLACK_MM)
+			worst = stopped;
+	}
+	if (shape)
+		report_shape(check, folds);
+	else
+		check_ends(check, options, &worst);
 }
 
 static void check_fold(struct cutlint_check *check, const struct options *options,
 		       const struct cutlint_fold *fold)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	const struct cutlint_design *design = cutlint_check_design(check);
-	if (fold->card == CUTLINT_NONE) {
-		struct cutlint_finding *finding = cutlint_report(
-			check, CUTLINT_WARNING, cutlint_place_vertex(design, fold->vertex),
-			"fold lies on no card");
-		cutlint_suggest(finding, "move it on to the card, or give the card's edge the role "
-					 "outline or blank");
-		return;
-	}
-	double on_mm = most_short(options, fold) + SLACK_MM;
-	const struct stopped stopped = {
-		.fold = fold,
-		.from = {fold->from, fold->to,
-			 cutlint_fold_stop(design, sheet, fold, false, on_mm)},
-		.to = {fold->to, fold->from, cutlint_fold_stop(design, sheet, fold, true, on_mm)},
-	};
-	check_ends(check, options, &stopped);
 	check_centre(check, options, fold);
 	if (!is_other_half(sheet, fold))
 		check_slant(check, options, fold);
-	if (!is_other_half(sheet, fold) && !is_in_popup(sheet, fold))
-		check_grain(check, options, fold);
 }
 
-/* A tag beside the card is no folded card: it is smaller than one that is folded. */
-static bool should_fold(const struct cutlint_job *job, const struct cutlint_card *card)
+static void report_off_card(struct cutlint_check *check, const struct cutlint_fold *fold)
 {
-	double width = card->box.right - card->box.left, height = card->box.bottom - card->box.top;
-	double small = fmin(job->card_width_mm, job->card_height_mm);
-	double large = fmax(job->card_width_mm, job->card_height_mm);
-	return job->card_given && fmin(width, height) > small - 1 &&
-	       fmax(width, height) > large + 1;
-}
-
-/* A fold that is drawn and hidden: the unseen-art rule names it. */
-static bool has_hidden_fold(const struct cutlint_design *design)
-{
-	for (uint32_t i = 0; i < design->shape_count; i++) {
-		const struct cutlint_shape *shape = &design->shapes[i];
-		if (shape->role == CUTLINT_ROLE_FOLD && shape->unburned != CUTLINT_BURNED)
-			return true;
-	}
-	return false;
-}
-
-static void check_card(struct cutlint_check *check, const struct options *options,
-		       const struct cutlint_card *card)
-{
-	const struct cutlint_design *design = cutlint_check_design(check);
-	const struct cutlint_job *job = cutlint_check_job(check);
-	if (card->fold_count > 0 || !should_fold(job, card) || !needs_score(job, options) ||
-	    has_hidden_fold(design))
-		return;
 	struct cutlint_finding *finding =
-		cutlint_report(check, CUTLINT_WARNING, cutlint_place_outline(design, card->outline),
-			       "card has no fold, although the job names a folded card of %.2f mm "
-			       "x %.2f mm: stock of %.2f mm has to be scored",
-			       job->card_width_mm, job->card_height_mm, job->stock_thickness_mm);
-	cutlint_limit(finding, job->stock_grammage > 0 ? "score-grammage" : "score-thickness");
-	cutlint_suggest(finding, "draw the fold from edge to edge, with the role fold");
+		cutlint_report(check, CUTLINT_WARNING,
+			       cutlint_place_vertex(cutlint_check_design(check), fold->vertex),
+			       "fold lies on no card");
+	cutlint_suggest(finding, "move it on to the card, or give the card's edge the role outline "
+				 "or blank");
 }
 
 static enum cutlint_outcome check_folds(struct cutlint_check *check, const void *options)
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
-	for (uint32_t i = 0; i < sheet->card_count; i++)
-		check_card(check, options, &sheet->cards[i]);
-	for (uint32_t i = 0; i < sheet->fold_count; i++)
-		check_fold(check, options, &sheet->folds[i]);
+	for (uint32_t i = 0, count; i < sheet->fold_count; i += count) {
+		const struct cutlint_fold *folds = &sheet->folds[i];
+		for (count = 1; i + count < sheet->fold_count &&
+				folds[count].outline == folds->outline &&
+				folds[count].card == folds->card;)
+			count++;
+		if (folds->card != CUTLINT_NONE)
+			check_outline(check, options, folds, count);
+		for (uint32_t k = 0; k < count; k++) {
+			if (folds->card == CUTLINT_NONE)
+				report_off_card(check, &folds[k]);
+			else
+				check_fold(check, options, &folds[k]);
+		}
+	}
 	return CUTLINT_LOOKED;
 }
 
@@ -399,11 +364,8 @@ CUTLINT_EXPORT const struct cutlint_rule cutlint_rule = {
 	.abi = CUTLINT_RULE_ABI,
 	.size = sizeof(struct cutlint_rule),
 	.name = "fold-line",
-	.summary =
-		"folds that are missing, stop short of the edge, lie off the middle, lean, or run "
-		"across the grain",
-	.advice = "A fold runs from edge to edge, in the middle of the card, along its side and "
-		  "along the grain.",
+	.summary = "folds that stop short of the edge, lie off the middle or lean",
+	.advice = "A fold runs from edge to edge, in the middle of the card, along its side.",
 	.severity = CUTLINT_ERROR,
 	.options = OPTIONS,
 	.options_size = sizeof(struct options),

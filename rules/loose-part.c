@@ -32,10 +32,18 @@ static const double SLACK_MM = 0.001;
 /* So many places where its lines cross are named. */
 enum { CORNERS_MOST = 8 };
 
-static struct cutlint_place place_of(const struct cutlint_design *design,
+/* A piece at the card's edge has windows in it, too: the line that takes it off is the cause. */
+static struct cutlint_place place_of(const struct cutlint_check *check,
 				     const struct cutlint_part *part)
 {
+	const struct cutlint_design *design = cutlint_check_design(check);
 	struct cutlint_place place = cutlint_place_outline(design, part->outline);
+	if (part->at_edge && part->site_count > 0) {
+		const struct cutlint_site *site =
+			&cutlint_check_sheet(check)->sites[part->first_site];
+		if (site->apart_mm < cutlint_check_job(check)->kerf_mm)
+			place = cutlint_place_outline(design, site->part.outline);
+	}
 	place.at = part->at;
 	place.on_sheet = true;
 	return place;
@@ -44,7 +52,7 @@ static struct cutlint_place place_of(const struct cutlint_design *design,
 static struct cutlint_finding *report(struct cutlint_check *check, const struct options *options,
 				      const struct cutlint_part *part)
 {
-	struct cutlint_place place = place_of(cutlint_check_design(check), part);
+	struct cutlint_place place = place_of(check, part);
 	bool small = part->area_mm2 < options->small_mm2;
 	enum cutlint_severity severity = small ? CUTLINT_WARNING : CUTLINT_ERROR;
 	if (part->at_edge)

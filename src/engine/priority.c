@@ -15,7 +15,7 @@ enum bond {
 	SPOT,     /* at the very spot */
 	AT_FOLD,  /* the effect measures something from the fold */
 	CORNER,   /* of one element alone, no farther from the effect's middle than that is long */
-	FREED,    /* of one element, where the cause is a cut along a score */
+	FREED,    /* of one element, where the cause is a cut in the place of a score */
 	COUNTED, /* wherever it is, the effect is within all of the cause's limits: it is counted */
 };
 
@@ -42,8 +42,9 @@ static const struct order {
 	{"crossing-cuts", "loose-part", SPOT},
 	{"crossing-cuts", "bridge-width", SPOT},
 	{"crossing-cuts", "hole-size", CORNER},
-	/* The panel that a cut along the fold takes off. */
+	/* The panel that a cut along the fold, or in its place, takes off. */
 	{"duplicate-outline", "loose-part", FREED},
+	{"fold-score", "loose-part", FREED},
 	/* A loose part names its burned-through bridges itself. */
 	{"loose-part", "bridge-width", SPOT},
 	{"bridge-width", "weak-hold", SPOT},
