@@ -144,13 +144,9 @@ static int by_strip(const void *left, const void *right)
  */
 static void sort_by_strips(struct stop *stops, uint32_t count)
 {
-	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-	for (uint32_t i = 0; i < count; i++) {
-		box.left = fmin(box.left, stops[i].from.x);
-		box.right = fmax(box.right, stops[i].from.x);
-		box.top = fmin(box.top, stops[i].from.y);
-		box.bottom = fmax(box.bottom, stops[i].from.y);
-	}
+	struct cutlint_box box = cutlint_box_empty();
+	for (uint32_t i = 0; i < count; i++)
+		cutlint_box_add(&box, stops[i].from);
 	double height = sqrt((box.right - box.left) * (box.bottom - box.top) / count);
 	for (uint32_t i = 0; i < count; i++)
 		stops[i].strip =

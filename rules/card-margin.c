@@ -169,16 +169,11 @@ static void check_edges(struct cutlint_check *check, const struct options *optio
 static struct cutlint_box burned_box(const struct cutlint_design *design,
 				     const struct cutlint_shape *shape)
 {
-	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	struct cutlint_box all = cutlint_box_empty();
 	if (!cutlint_role_burned(shape->role) || shape->unburned != CUTLINT_BURNED)
 		return all;
-	for (uint32_t i = 0; i < shape->outline_count; i++) {
-		struct cutlint_box box = cutlint_outline_box(design, shape->first_outline + i);
-		all.left = fmin(all.left, box.left);
-		all.top = fmin(all.top, box.top);
-		all.right = fmax(all.right, box.right);
-		all.bottom = fmax(all.bottom, box.bottom);
-	}
+	for (uint32_t i = 0; i < shape->outline_count; i++)
+		cutlint_box_join(&all, cutlint_outline_box(design, shape->first_outline + i));
 	return all;
 }
 

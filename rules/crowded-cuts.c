@@ -116,16 +116,11 @@ static void each_side(const struct cutlint_check *check, const struct options *o
 /* The box of all lines that heat the sheet; empty without any. */
 static struct cutlint_box heated_box(const struct cutlint_design *design)
 {
-	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	struct cutlint_box all = cutlint_box_empty();
 	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (!cutlint_role_heats(cutlint_outline_role(design, i)) ||
-		    side_count(&design->outlines[i]) == 0)
-			continue;
-		struct cutlint_box box = cutlint_outline_box(design, i);
-		all.left = fmin(all.left, box.left);
-		all.right = fmax(all.right, box.right);
-		all.top = fmin(all.top, box.top);
-		all.bottom = fmax(all.bottom, box.bottom);
+		if (cutlint_role_heats(cutlint_outline_role(design, i)) &&
+		    side_count(&design->outlines[i]) > 0)
+			cutlint_box_join(&all, cutlint_outline_box(design, i));
 	}
 	return all;
 }

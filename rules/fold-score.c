@@ -118,7 +118,7 @@ static uint32_t find_cut_fold(const struct cutlint_check *check, uint32_t number
 {
 	const struct cutlint_design *design = cutlint_check_design(check);
 	struct cutlint_box box = cutlint_check_sheet(check)->cards[number].box;
-	struct cutlint_xy middle = {(box.left + box.right) / 2, (box.top + box.bottom) / 2};
+	struct cutlint_xy middle = cutlint_box_middle(box);
 	double nearest = fmax(box.right - box.left, box.bottom - box.top) / 4;
 	uint32_t found = CUTLINT_NONE;
 	for (uint32_t i = 0; i < design->outline_count; i++) {

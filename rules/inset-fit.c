@@ -36,22 +36,13 @@ struct fit {
 	struct laying laying;
 	double left_mm, top_mm, right_mm, bottom_mm; /* what the face shows past the inset */
 	double margin_mm;                            /* the smallest of them */
-	double cover_mm;        /* past the worst window, negative where that peeks out */
-	uint32_t window;        /* that window; CUTLINT_NONE without windows */
-	uint32_t vertex;        /* its worst vertex */
-	struct cutlint_xy edge; /* the place of the inset, as laid, that is nearest to it */
-	uint32_t short_count;   /* windows that are covered too little */
+	double cover_mm;            /* past the worst window, negative where that peeks out */
+	uint32_t window;            /* that window; CUTLINT_NONE without windows */
+	uint32_t vertex;            /* its worst vertex */
+	struct cutlint_xy edge;     /* the place of the inset, as laid, that is nearest to it */
+	uint32_t short_count;       /* windows that are covered too little */
+	struct cutlint_box windows; /* all of them, on the card */
 };
-
-static struct cutlint_xy middle_of(struct cutlint_box box)
-{
-	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
-}
-
-static bool is_inside(struct cutlint_box box, struct cutlint_xy at)
-{
-	return at.x >= box.left && at.x <= box.right && at.y >= box.top && at.y <= box.bottom;
-}
 
 static struct cutlint_box face_box(const struct cutlint_card *card)
 {
@@ -91,7 +82,7 @@ static bool is_window(const struct cutlint_check *check, uint32_t outline, uint3
 	    !design->outlines[outline].closed ||
 	    cutlint_sheet_card_of(design, sheet, outline) != card)
 		return false;
-	struct cutlint_xy middle = middle_of(cutlint_outline_box(design, outline));
+	struct cutlint_xy middle = cutlint_box_middle(cutlint_outline_box(design, outline));
 	return cutlint_card_panel(sheet, card, middle) == sheet->cards[card].face;
 }
 
@@ -142,6 +133,7 @@ static void fit_windows(const struct cutlint_check *check, const struct options 
 	double wanted_mm = fmax(options->cover_error_mm, options->cover_warning_mm) - SLACK_MM;
 	fit->cover_mm = INFINITY;
 	fit->window = CUTLINT_NONE;
+	fit->windows = cutlint_box_empty();
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		uint32_t vertex = 0;
 		struct cutlint_xy edge = {0, 0};
@@ -149,6 +141,7 @@ static void fit_windows(const struct cutlint_check *check, const struct options 
 			continue;
 		double past = cover_of(design, &fit->laying, i, &vertex, &edge);
 		fit->short_count += past < wanted_mm;
+		cutlint_box_join(&fit->windows, cutlint_outline_box(design, i));
 		if (past >= fit->cover_mm)
 			continue;
 		fit->cover_mm = past;
@@ -208,11 +201,11 @@ static bool find_fit(const struct cutlint_check *check, const struct options *op
 {
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(check);
 	struct cutlint_xy middle =
-		middle_of(cutlint_outline_box(cutlint_check_design(check), inset));
+		cutlint_box_middle(cutlint_outline_box(cutlint_check_design(check), inset));
 	struct laying laying = {.inset = inset, .from = middle, .to = middle, .in_place = true};
 	for (laying.card = 0; laying.card < sheet->card_count; laying.card++) {
 		const struct cutlint_card *card = &sheet->cards[laying.card];
-		if (!has_face(sheet, card) || !is_inside(face_box(card), middle))
+		if (!has_face(sheet, card) || !cutlint_box_contains(face_box(card), middle))
 			continue;
 		*out = fit_of(check, options, laying);
 		return true;
@@ -225,7 +218,7 @@ static bool find_fit(const struct cutlint_check *check, const struct options *op
 		laying.turned = i % 2 == 1;
 		if (!has_face(sheet, &sheet->cards[laying.card]))
 			continue;
-		laying.to = middle_of(face_box(&sheet->cards[laying.card]));
+		laying.to = cutlint_box_middle(face_box(&sheet->cards[laying.card]));
 		struct fit fit = fit_of(check, options, laying);
 		if (fault_of(&fit, options) >= least)
 			continue;
@@ -319,6 +312,55 @@ static void report_margin(struct cutlint_check *check, const struct options *opt
 			cutlint_at_most(face.bottom - face.top - both, 0.01));
 }
 
+/*
+ * The box that an inset has to fill to cover all windows; one that is centred, as far on both
+ * sides. False where that is more than the face has room for.
+ */
+static bool needed_box(const struct cutlint_check *check, const struct options *options,
+		       const struct fit *fit, struct cutlint_box *out)
+{
+	struct cutlint_box face = face_box(&cutlint_check_sheet(check)->cards[fit->laying.card]);
+	double cover = fmax(options->cover_error_mm, options->cover_warning_mm);
+	double margin = fmax(options->margin_error_mm, options->margin_warning_mm) - SLACK_MM;
+	struct cutlint_box box = {fit->windows.left - cover, fit->windows.top - cover,
+				  fit->windows.right + cover, fit->windows.bottom + cover};
+	if (!fit->laying.in_place) {
+		struct cutlint_xy at = fit->laying.to;
+		double across = fmax(at.x - box.left, box.right - at.x);
+		double down = fmax(at.y - box.top, box.bottom - at.y);
+		box = (struct cutlint_box){at.x - across, at.y - down, at.x + across, at.y + down};
+	}
+	*out = box;
+	return box.left >= face.left + margin && box.right <= face.right - margin &&
+	       box.top >= face.top + margin && box.bottom <= face.bottom - margin;
+}
+
+static void suggest_cover(const struct cutlint_check *check, const struct options *options,
+			  const struct fit *fit, struct cutlint_finding *finding)
+{
+	struct cutlint_box box;
+	if (needed_box(check, options, fit, &box)) {
+		bool turned = fit->laying.turned;
+		double width = cutlint_at_least(box.right - box.left, 0.01);
+		double height = cutlint_at_least(box.bottom - box.top, 0.01);
+		if (fit->laying.in_place)
+			cutlint_suggest(finding,
+					"make it at least %.2f mm x %.2f mm, from x %.2f mm, y "
+					"%.2f mm on",
+					width, height, cutlint_at_most(box.left, 0.01),
+					cutlint_at_most(box.top, 0.01));
+		else
+			cutlint_suggest(finding, "make it at least %.2f mm x %.2f mm",
+					turned ? height : width, turned ? width : height);
+	} else if (fit->short_count > 1) {
+		cutlint_suggest(finding,
+				"move or enlarge it: %u windows have too little glue margin",
+				(unsigned)fit->short_count);
+	} else {
+		cutlint_suggest(finding, "move or enlarge it, or move the window inwards");
+	}
+}
+
 static void report_cover(struct cutlint_check *check, const struct options *options,
 			 const struct fit *fit)
 {
@@ -348,12 +390,7 @@ static void report_cover(struct cutlint_check *check, const struct options *opti
 	show_laid(design, finding, &fit->laying);
 	cutlint_relate(finding, window_later ? inset : window,
 		       window_later ? "the inset" : "the window");
-	if (fit->short_count > 1)
-		cutlint_suggest(finding,
-				"move or enlarge it: %u windows have too little glue margin",
-				(unsigned)fit->short_count);
-	else
-		cutlint_suggest(finding, "move or enlarge it, or move the window inwards");
+	suggest_cover(check, options, fit, finding);
 }
 
 static enum cutlint_outcome check_insets(struct cutlint_check *check, const void *options)

@@ -99,8 +99,7 @@ static int panel_of(const struct work *work, uint32_t outline)
 	const struct cutlint_sheet *sheet = cutlint_check_sheet(work->check);
 	if (work->card->fold == CUTLINT_NONE)
 		return -1;
-	struct cutlint_box box = cutlint_outline_box(work->design, outline);
-	struct cutlint_xy middle = {(box.left + box.right) / 2, (box.top + box.bottom) / 2};
+	struct cutlint_xy middle = cutlint_box_middle(cutlint_outline_box(work->design, outline));
 	return cutlint_card_panel(sheet, (uint32_t)(work->card - sheet->cards), middle);
 }
 
@@ -113,20 +112,10 @@ static struct cutlint_finding *report_at(const struct work *work, enum cutlint_s
 
 static struct cutlint_box box_of(const struct work *work, const struct picture *picture)
 {
-	struct cutlint_box all = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-	for (uint32_t i = 0; i < picture->count; i++) {
-		struct cutlint_box box = cutlint_outline_box(work->design, picture->outlines[i]);
-		all.left = fmin(all.left, box.left);
-		all.top = fmin(all.top, box.top);
-		all.right = fmax(all.right, box.right);
-		all.bottom = fmax(all.bottom, box.bottom);
-	}
+	struct cutlint_box all = cutlint_box_empty();
+	for (uint32_t i = 0; i < picture->count; i++)
+		cutlint_box_join(&all, cutlint_outline_box(work->design, picture->outlines[i]));
 	return all;
-}
-
-static struct cutlint_xy middle_of(struct cutlint_box box)
-{
-	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
 }
 
 static void relate_seen(const struct work *work, struct cutlint_finding *finding)
@@ -199,7 +188,7 @@ static bool find_axis(const struct work *work, const struct picture *picture, in
 	int face = work->card->face;
 	bool moves = panel >= 0 && face >= 0 && panel != face;
 	*out = moves ? fold_axis(work, turn)
-		     : (struct axis){middle_of(box_of(work, picture)), turn};
+		     : (struct axis){cutlint_box_middle(box_of(work, picture)), turn};
 	double comes_out = 2 * out->turn - turn;
 	return fabs(wrap(comes_out - expected_turn(work, moves ? face : panel))) <=
 	       work->options->turn_rad / 2;
@@ -209,7 +198,7 @@ static void show_axis(const struct work *work, struct cutlint_finding *finding,
 		      const struct picture *picture, const struct axis *axis)
 {
 	struct cutlint_box box = box_of(work, picture);
-	struct cutlint_xy up = up_turned(axis->turn), middle = middle_of(box);
+	struct cutlint_xy up = up_turned(axis->turn), middle = cutlint_box_middle(box);
 	double half = 0.6 * hypot(box.right - box.left, box.bottom - box.top);
 	double along = (middle.x - axis->through.x) * up.x + (middle.y - axis->through.y) * up.y;
 	const struct cutlint_xy line[] = {
@@ -267,7 +256,7 @@ static void show_turn(const struct work *work, struct cutlint_finding *finding, 
 {
 	const struct picture picture = {&outline, 1};
 	struct cutlint_box box = box_of(work, &picture);
-	struct cutlint_xy middle = middle_of(box), is = up_turned(expected_rad + off_rad);
+	struct cutlint_xy middle = cutlint_box_middle(box), is = up_turned(expected_rad + off_rad);
 	struct cutlint_xy should = up_turned(expected_rad);
 	double arm = hypot(box.right - box.left, box.bottom - box.top) / 2;
 	const struct cutlint_xy arms[] = {{middle.x + arm * is.x, middle.y + arm * is.y},

@@ -114,15 +114,12 @@ static struct laid lay_card(const struct cutlint_design *design, const struct cu
 		return (struct laid){{1, 0}, card->box};
 	const struct cutlint_outline *outline = &design->outlines[card->outline];
 	struct cutlint_xy along = direction_of(design, card->outline);
-	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	struct cutlint_box box = cutlint_box_empty();
 	for (uint32_t i = 0; i < outline->vertex_count; i++) {
 		struct cutlint_xy at =
 			cutlint_point_mm(design->vertices[outline->first_vertex + i]);
-		double x = at.x * along.x + at.y * along.y, y = at.y * along.x - at.x * along.y;
-		box.left = fmin(box.left, x);
-		box.right = fmax(box.right, x);
-		box.top = fmin(box.top, y);
-		box.bottom = fmax(box.bottom, y);
+		cutlint_box_add(&box, (struct cutlint_xy){at.x * along.x + at.y * along.y,
+							  at.y * along.x - at.x * along.y});
 	}
 	return (struct laid){along, box};
 }

@@ -13,6 +13,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "cutlint/box.h"
 #include "cutlint/export.h"
 #include "cutlint/point.h"
 

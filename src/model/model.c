@@ -120,7 +120,7 @@ struct cutlint_box cutlint_outline_box(const struct cutlint_design *design, uint
 	const struct cutlint_outline *outline = &design->outlines[number];
 	const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
 	if (outline->vertex_count == 0)
-		return (struct cutlint_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
+		return cutlint_box_empty();
 	struct cutlint_point least = vertices[0], most = vertices[0];
 	for (uint32_t i = 1; i < outline->vertex_count; i++) {
 		struct cutlint_point at = vertices[i];

@@ -52,7 +52,7 @@ static void write_half(const struct scene *scene, struct writer *writer, uint32_
 {
 	const struct cutlint_card *card = &scene->proof->sheet->cards[number];
 	const struct cutlint_fold *fold = &scene->proof->sheet->folds[card->fold];
-	struct cutlint_xy middle = box_middle(card->panels[card->face].box);
+	struct cutlint_xy middle = cutlint_box_middle(card->panels[card->face].box);
 	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y, size = hypot(x, y);
 	double far = 4 * (box_width(card->box) + box_height(card->box));
 	double ux = x / size * far, uy = y / size * far, side = 1;

@@ -29,16 +29,12 @@ static uint32_t next_face(const struct scene *scene, uint32_t card)
 	return scene_next_folded(scene, card);
 }
 
-static bool is_inside(struct cutlint_box box, struct cutlint_xy at)
-{
-	return at.x >= box.left && at.x <= box.right && at.y >= box.top && at.y <= box.bottom;
-}
-
 /* The card on whose face an inset is drawn; CUTLINT_NONE where it lies on none. */
 static uint32_t card_under(const struct scene *scene, struct cutlint_box inset)
 {
 	uint32_t card = next_face(scene, CUTLINT_NONE);
-	while (card != CUTLINT_NONE && !is_inside(face_box(scene, card), box_middle(inset)))
+	while (card != CUTLINT_NONE &&
+	       !cutlint_box_contains(face_box(scene, card), cutlint_box_middle(inset)))
 		card = next_face(scene, card);
 	return card;
 }
@@ -62,7 +58,7 @@ void inset_find(struct scene *scene)
 /* Centred, with its long side along the face's. */
 static struct cutlint_box centred(struct cutlint_box inset, struct cutlint_box face)
 {
-	struct cutlint_xy there = box_middle(face);
+	struct cutlint_xy there = cutlint_box_middle(face);
 	bool turned =
 		(box_width(inset) > box_height(inset)) != (box_width(face) > box_height(face));
 	double across = (turned ? box_height(inset) : box_width(inset)) / 2;

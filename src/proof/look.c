@@ -18,9 +18,9 @@ static const double LABEL_MM = 38, LABEL_SHARE = 0.25;
 static struct cutlint_box cards_box(const struct scene *scene)
 {
 	const struct cutlint_sheet *sheet = scene->proof->sheet;
-	struct cutlint_box box = box_empty();
+	struct cutlint_box box = cutlint_box_empty();
 	for (uint32_t i = 0; i < sheet->card_count; i++)
-		box_grow(&box, view_box(&scene->front, sheet->cards[i].box));
+		cutlint_box_join(&box, view_box(&scene->front, sheet->cards[i].box));
 	return sheet->card_count ? box : view_box(&scene->front, scene->box);
 }
 

@@ -44,7 +44,7 @@ static double size_of(struct cutlint_box box)
  */
 static struct cutlint_box figures_box(const struct finding *finding)
 {
-	struct cutlint_box box = box_empty();
+	struct cutlint_box box = cutlint_box_empty();
 	bool measured = false, spots = true;
 	for (uint32_t i = 0; i < finding->figure_count && !measured; i++) {
 		const struct finding_figure *figure = &finding->figures[i];
@@ -56,7 +56,7 @@ static struct cutlint_box figures_box(const struct finding *finding)
 	double most = spots ? INFINITY : fmax((measured ? 6 : 3) * size_of(box), 12);
 	for (uint32_t i = 0; i < finding->figure_count; i++) {
 		struct cutlint_box all = box;
-		box_grow(&all, box_of(&finding->figures[i]));
+		cutlint_box_join(&all, box_of(&finding->figures[i]));
 		if (is_measure(&finding->figures[i]) == measured && size_of(all) <= most)
 			box = all;
 	}
@@ -83,7 +83,7 @@ static struct cutlint_xy place_of(const struct finding *finding)
 {
 	if (is_place_near(finding))
 		return finding->place.at;
-	return box_middle(box_of(&finding->figures[0]));
+	return cutlint_box_middle(box_of(&finding->figures[0]));
 }
 
 struct cutlint_box marks_extent(const struct finding *finding)
@@ -91,7 +91,7 @@ struct cutlint_box marks_extent(const struct finding *finding)
 	struct cutlint_xy at = place_of(finding);
 	struct cutlint_box box = {at.x, at.y, at.x, at.y};
 	if (finding->figure_count)
-		box_grow(&box, figures_box(finding));
+		cutlint_box_join(&box, figures_box(finding));
 	return box;
 }
 

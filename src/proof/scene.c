@@ -11,19 +11,6 @@ static const double LEAST_MM = 10;
 /* Plain colours where the job names none: ivory card, and a teal behind it. */
 static const uint32_t STOCK = 0xefe4cd, INSET = 0x2f6f73;
 
-struct cutlint_box box_empty(void)
-{
-	return (struct cutlint_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
-}
-
-void box_grow(struct cutlint_box *box, struct cutlint_box other)
-{
-	box->left = fmin(box->left, other.left);
-	box->top = fmin(box->top, other.top);
-	box->right = fmax(box->right, other.right);
-	box->bottom = fmax(box->bottom, other.bottom);
-}
-
 struct cutlint_box box_wider(struct cutlint_box box, double margin_mm)
 {
 	return (struct cutlint_box){box.left - margin_mm, box.top - margin_mm,
@@ -42,10 +29,10 @@ struct cutlint_box view_box(const struct view *view, struct cutlint_box box)
 					     {box.right, box.top},
 					     {box.right, box.bottom},
 					     {box.left, box.bottom}};
-	struct cutlint_box seen = box_empty();
+	struct cutlint_box seen = cutlint_box_empty();
 	for (int i = 0; i < 4; i++) {
 		struct cutlint_xy at = view_apply(view, corners[i]);
-		box_grow(&seen, (struct cutlint_box){at.x, at.y, at.x, at.y});
+		cutlint_box_add(&seen, at);
 	}
 	return seen;
 }
@@ -75,13 +62,13 @@ void scene_write_frame(struct writer *writer, struct cutlint_box box)
 
 static struct cutlint_box find_box(const struct proof *proof)
 {
-	struct cutlint_box box = box_empty();
+	struct cutlint_box box = cutlint_box_empty();
 	for (uint32_t i = 0; i < proof->sheet->card_count; i++)
-		box_grow(&box, proof->sheet->cards[i].box);
+		cutlint_box_join(&box, proof->sheet->cards[i].box);
 	for (uint32_t i = 0; i < proof->design->outline_count; i++) {
 		if (cutlint_role_burned(cutlint_outline_role(proof->design, i)) &&
 		    proof->design->outlines[i].vertex_count)
-			box_grow(&box, cutlint_outline_box(proof->design, i));
+			cutlint_box_join(&box, cutlint_outline_box(proof->design, i));
 	}
 	if (!(box_width(box) > 0) && !(box_height(box) > 0))
 		box = (struct cutlint_box){0, 0, LEAST_MM, LEAST_MM};
@@ -102,11 +89,6 @@ uint32_t scene_next_folded(const struct scene *scene, uint32_t card)
 			return next;
 	}
 	return CUTLINT_NONE;
-}
-
-struct cutlint_xy box_middle(struct cutlint_box box)
-{
-	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
 }
 
 /* Where the face lies from the spine, as seen on the upright front. */
@@ -133,7 +115,7 @@ static struct cutlint_xy into_face(const struct scene *scene, uint32_t number)
 	const struct cutlint_fold *fold = &sheet->folds[card->fold];
 	double x = fold->to.x - fold->from.x, y = fold->to.y - fold->from.y, size = hypot(x, y);
 	struct cutlint_xy square = {-y / size, x / size};
-	struct cutlint_xy face = box_middle(card->panels[card->face].box);
+	struct cutlint_xy face = cutlint_box_middle(card->panels[card->face].box);
 	if ((face.x - fold->from.x) * square.x + (face.y - fold->from.y) * square.y < 0)
 		square = (struct cutlint_xy){-square.x, -square.y};
 	if (scene->mirrored)
@@ -147,7 +129,7 @@ static struct cutlint_xy into_face(const struct scene *scene, uint32_t number)
  */
 struct view scene_view(const struct scene *scene, uint32_t card)
 {
-	struct cutlint_xy middle = box_middle(scene->box);
+	struct cutlint_xy middle = cutlint_box_middle(scene->box);
 	double flip = scene->mirrored ? -1 : 1, cosine = 1, sine = 0;
 	if (card != CUTLINT_NONE) {
 		struct cutlint_xy face = into_face(scene, card);

@@ -37,11 +37,8 @@ struct cutlint_xy view_apply(const struct view *view, struct cutlint_xy at);
 struct cutlint_box view_box(const struct view *view, struct cutlint_box box);
 void view_write(const struct view *view, struct writer *writer);
 
-/* A box with no place in it, to be grown. */
-struct cutlint_box box_empty(void);
-void box_grow(struct cutlint_box *box, struct cutlint_box other);
 struct cutlint_box box_wider(struct cutlint_box box, double margin_mm);
-struct cutlint_xy box_middle(struct cutlint_box box);
+
 static inline double box_width(struct cutlint_box box)
 {
 	return box.right - box.left;

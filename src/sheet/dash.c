@@ -58,7 +58,8 @@ static struct cutlint_xy farthest_vertex(const struct cutlint_design *design,
 uint32_t sheet_card_at(const struct sheet_work *work, struct cutlint_xy at)
 {
 	for (uint32_t i = 0; i < work->sheet->card_count; i++) {
-		if (box_contains(work->cards[i].box, at) && region_contains(&work->regions[i], at))
+		if (cutlint_box_contains(work->cards[i].box, at) &&
+		    region_contains(&work->regions[i], at))
 			return i;
 	}
 	return CUTLINT_NONE;
@@ -66,12 +67,9 @@ uint32_t sheet_card_at(const struct sheet_work *work, struct cutlint_xy at)
 
 static void add_dash(struct dashes *dashes, struct dash dash)
 {
-	struct cutlint_box *box = &dashes->box;
 	dashes->items[dashes->count++] = dash;
-	box->left = fmin(box->left, fmin(dash.from.x, dash.to.x));
-	box->top = fmin(box->top, fmin(dash.from.y, dash.to.y));
-	box->right = fmax(box->right, fmax(dash.from.x, dash.to.x));
-	box->bottom = fmax(box->bottom, fmax(dash.from.y, dash.to.y));
+	cutlint_box_add(&dashes->box, dash.from);
+	cutlint_box_add(&dashes->box, dash.to);
 }
 
 /* A run of an outline's vertices as a dash. */
@@ -136,7 +134,7 @@ int dashes_collect(const struct sheet_work *work, struct dashes *dashes)
 {
 	const struct cutlint_design *design = work->design;
 	size_t most = 1;
-	*dashes = (struct dashes){.box = {INFINITY, INFINITY, -INFINITY, -INFINITY}};
+	*dashes = (struct dashes){.box = cutlint_box_empty()};
 	for (uint32_t i = 0; i < design->outline_count; i++)
 		most += cutlint_outline_role(design, i) == CUTLINT_ROLE_FOLD
 				? design->outlines[i].vertex_count

@@ -159,14 +159,9 @@ static void refine_hole(const struct opening *opening, const struct geo_circle *
 
 static void grow_box(const struct geo_lines *lines, struct cutlint_box *box)
 {
-	*box = (struct cutlint_box){INFINITY, INFINITY, -INFINITY, -INFINITY};
-	for (uint32_t i = 0; i < lines->point_count; i++) {
-		struct cutlint_xy at = cutlint_point_mm(lines->points[i]);
-		box->left = fmin(box->left, at.x);
-		box->top = fmin(box->top, at.y);
-		box->right = fmax(box->right, at.x);
-		box->bottom = fmax(box->bottom, at.y);
-	}
+	*box = cutlint_box_empty();
+	for (uint32_t i = 0; i < lines->point_count; i++)
+		cutlint_box_add(box, cutlint_point_mm(lines->points[i]));
 }
 
 /* Measures an opening; `found` tells whether it is a hole, not a notch. */

@@ -50,7 +50,8 @@ static void ask_guides(struct sheet_work *work, const struct guides *guides, uin
 	struct cutlint_card *card = &work->cards[number];
 	for (uint32_t i = 0; i < guides->count && card->face < 0; i++) {
 		uint32_t guide = guides->outlines[i];
-		struct cutlint_xy middle = box_middle(cutlint_outline_box(work->design, guide));
+		struct cutlint_xy middle =
+			cutlint_box_middle(cutlint_outline_box(work->design, guide));
 		int panel = region_contains(&work->regions[number], middle)
 				    ? cutlint_card_panel(work->sheet, number, middle)
 				    : -1;

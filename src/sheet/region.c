@@ -20,14 +20,9 @@ double region_area(const struct region *region)
 
 struct cutlint_box region_box(const struct region *region)
 {
-	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
-	for (uint32_t i = 0; i < region->count; i++) {
-		struct cutlint_xy at = region->points[i];
-		box.left = fmin(box.left, at.x);
-		box.top = fmin(box.top, at.y);
-		box.right = fmax(box.right, at.x);
-		box.bottom = fmax(box.bottom, at.y);
-	}
+	struct cutlint_box box = cutlint_box_empty();
+	for (uint32_t i = 0; i < region->count; i++)
+		cutlint_box_add(&box, region->points[i]);
 	return box;
 }
 
@@ -68,7 +63,7 @@ struct cutlint_xy region_inside(const struct region *region)
 {
 	/* Few crossings are enough: a region with very many has a wide stretch among the first. */
 	enum { MOST_CROSSINGS = 64 };
-	struct cutlint_xy best = box_middle(region_box(region));
+	struct cutlint_xy best = cutlint_box_middle(region_box(region));
 	double width = 0, x = -INFINITY;
 	for (int i = 0; i < MOST_CROSSINGS; i++) {
 		double from = next_crossing(region, best.y, x);

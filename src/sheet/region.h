@@ -6,7 +6,7 @@
 #include <stdint.h>
 
 #include "base/arena.h"
-#include "cutlint/point.h"
+#include "cutlint/box.h"
 
 /* A closed polygon, its first point not repeated. */
 struct region {
@@ -43,15 +43,5 @@ bool region_stretch(const struct region *region, struct cutlint_xy from, struct 
 
 /* How far a point lies left of the line from `from` to `to` as seen on the screen, in mm. */
 double region_left_of(struct cutlint_xy from, struct cutlint_xy to, struct cutlint_xy at);
-
-static inline struct cutlint_xy box_middle(struct cutlint_box box)
-{
-	return (struct cutlint_xy){(box.left + box.right) / 2, (box.top + box.bottom) / 2};
-}
-
-static inline bool box_contains(struct cutlint_box box, struct cutlint_xy at)
-{
-	return at.x >= box.left && at.x <= box.right && at.y >= box.top && at.y <= box.bottom;
-}
 
 #endif

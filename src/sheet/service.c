@@ -14,7 +14,7 @@ static const double ON_FOLD_MM = 1e-6;
 static bool card_contains(const struct cutlint_design *design, const struct cutlint_card *card,
 			  struct cutlint_xy at)
 {
-	if (!box_contains(card->box, at))
+	if (!cutlint_box_contains(card->box, at))
 		return false;
 	bool closed = card->outline != CUTLINT_NONE && design->outlines[card->outline].closed;
 	return !closed || cutlint_outline_contains(design, card->outline, at);
@@ -43,7 +43,7 @@ static bool touches_card(const struct cutlint_design *design, const struct cutli
 uint32_t cutlint_sheet_card_of(const struct cutlint_design *design,
 			       const struct cutlint_sheet *sheet, uint32_t outline)
 {
-	struct cutlint_xy middle = box_middle(cutlint_outline_box(design, outline));
+	struct cutlint_xy middle = cutlint_box_middle(cutlint_outline_box(design, outline));
 	for (uint32_t i = 0; i < sheet->card_count; i++) {
 		if (card_contains(design, &sheet->cards[i], middle))
 			return i;
@@ -65,7 +65,7 @@ int cutlint_card_panel(const struct cutlint_sheet *sheet, uint32_t number, struc
 	if (number >= sheet->card_count)
 		return -1;
 	const struct cutlint_card *card = &sheet->cards[number];
-	if (card->fold == CUTLINT_NONE || !box_contains(card->box, at))
+	if (card->fold == CUTLINT_NONE || !cutlint_box_contains(card->box, at))
 		return -1;
 	const struct cutlint_fold *fold = &sheet->folds[card->fold];
 	double left = region_left_of(fold->from, fold->to, at);

@@ -44,13 +44,10 @@ static void add_site(const struct parted *parted, const struct held_place *place
 static struct cutlint_box box_of(const struct parted *parted, const uint32_t *halves,
 				 uint32_t count)
 {
-	struct cutlint_box box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+	struct cutlint_box box = cutlint_box_empty();
 	for (uint32_t i = 0; i < count; i++) {
 		struct geo_vector at = parted_start(parted, halves[i]);
-		box.left = fmin(box.left, at.x);
-		box.right = fmax(box.right, at.x);
-		box.top = fmin(box.top, at.y);
-		box.bottom = fmax(box.bottom, at.y);
+		cutlint_box_add(&box, (struct cutlint_xy){at.x, at.y});
 	}
 	return box;
 }
@@ -231,7 +228,7 @@ static void find_for(struct work *work, const struct sides *sides, uint32_t part
 	parted->parts[part].first_site = parted->work->sheet->site_count;
 	if (work->count == 0)
 		return;
-	struct cutlint_xy middle = box_middle(box_of(parted, work->halves, work->count));
+	struct cutlint_xy middle = cutlint_box_middle(box_of(parted, work->halves, work->count));
 	work->middle = (struct geo_vector){middle.x, middle.y};
 	bound_groups(work);
 	while (work->chosen_count < SITES) {

@@ -190,6 +190,22 @@ static void lettering_moved_in_as_suggested_passes(void **state)
 		follow(*state, lettering, mm, "[name-fit]", "move it in by ", true);
 }
 
+/* An inset on the right-hand panel, which is the face of a card with its spine to the left. */
+static void inset_as_wide(char *out, size_t size, double mm)
+{
+	snprintf(out, size,
+		 OUTLINE "<line id='fold' x1='30' y1='2' x2='30' y2='28' stroke='black'/>"
+			 "<rect id='inset' x='%.6f' y='5' width='%.6f' height='20'/>"
+			 "<rect x='38' y='11' width='10' height='8'/>",
+		 43 - mm / 2, mm);
+}
+
+static void an_inset_as_wide_as_suggested_passes(void **state)
+{
+	for (double mm = 8; mm < 16; mm += 1.13)
+		follow(*state, inset_as_wide, mm, "[inset-fit]", "make it at least ", false);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -203,6 +219,7 @@ int main(void)
 		SCENE(a_free_strip_drawn_as_wide_as_suggested_passes),
 		SCENE(two_cards_moved_apart_as_suggested_pass),
 		SCENE(lettering_moved_in_as_suggested_passes),
+		SCENE(an_inset_as_wide_as_suggested_passes),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
