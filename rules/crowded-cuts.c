@@ -32,31 +32,13 @@ static const struct cutlint_option OPTIONS[] = {
 /* How many cells of the grid go on a disc's diameter: a choice, see GRID_SLACK. */
 #define CELLS_ON_DISC 10
 
-/* A score takes half of a cut's energy where no recipe says what it takes: a choice. */
-static const double SCORE_SHARE = 0.5;
-
-static bool has_energy(const struct cutlint_job *job, enum cutlint_role role)
-{
-	return job->recipe[role].given && job->machine_power_w > 0;
-}
-
-/* J in a mm of a role's lines: power x passes / speed. */
-static double energy_of(const struct cutlint_job *job, const struct options *options,
-			enum cutlint_role role)
-{
-	const struct cutlint_recipe *recipe = &job->recipe[role];
-	if (!has_energy(job, role))
-		return options->nominal * (role == CUTLINT_ROLE_FOLD ? SCORE_SHARE : 1);
-	return job->machine_power_w * recipe->power * recipe->passes / recipe->speed_mm_s;
-}
-
 static void check_recipes(struct cutlint_check *check, const struct options *options)
 {
 	const struct cutlint_job *job = cutlint_check_job(check);
 	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++) {
 		enum cutlint_role role = (enum cutlint_role)i;
-		double energy = energy_of(job, options, role);
-		if (!has_energy(job, role) || energy <= options->line + 1e-9)
+		double energy = cutlint_energy(job, role, options->nominal);
+		if (!cutlint_energy_known(job, role) || energy <= options->line + 1e-9)
 			continue;
 		const char *word = cutlint_role_word(role);
 		struct cutlint_finding *finding = cutlint_report(
@@ -101,7 +83,7 @@ static void each_side(const struct cutlint_check *check, const struct options *o
 		uint32_t sides = side_count(outline);
 		if (sides == 0 || !cutlint_role_heats(role))
 			continue;
-		double energy = energy_of(cutlint_check_job(check), options, role);
+		double energy = cutlint_energy(cutlint_check_job(check), role, options->nominal);
 		const struct cutlint_point *vertices = &design->vertices[outline->first_vertex];
 		struct cutlint_xy from = cutlint_point_mm(vertices[0]);
 		for (uint32_t k = 0; k < sides; k++) {
@@ -342,7 +324,8 @@ static bool is_nominal(const struct cutlint_check *check)
 	const struct cutlint_design *design = cutlint_check_design(check);
 	for (uint32_t i = 0; i < design->outline_count; i++) {
 		enum cutlint_role role = cutlint_outline_role(design, i);
-		if (cutlint_role_heats(role) && !has_energy(cutlint_check_job(check), role))
+		if (cutlint_role_heats(role) &&
+		    !cutlint_energy_known(cutlint_check_job(check), role))
 			return true;
 	}
 	return false;

@@ -67,6 +67,16 @@ struct cutlint_job {
 	unsigned card_count; /* cards on one sheet */
 };
 
+/* Whether the job tells what a role's lines are burned with: a recipe, and the machine's power. */
+CUTLINT_EXPORT bool cutlint_energy_known(const struct cutlint_job *job, enum cutlint_role role);
+
+/*
+ * What goes into a mm of a role's lines, in J: power x passes / speed. Where the job does not tell,
+ * `nominal` for a cut and half of it for a score; the half is a choice of this project.
+ */
+CUTLINT_EXPORT double cutlint_energy(const struct cutlint_job *job, enum cutlint_role role,
+				     double nominal);
+
 /* A size of card or paper that has a name: "ISO A6", 105 mm x 148 mm. */
 struct cutlint_paper {
 	const char *name;

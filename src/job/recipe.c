@@ -78,3 +78,17 @@ void job_read_recipe(struct reading *reading, const struct job_section *section)
 				    "[recipe %s] has no %s", section->name, KEYS[i]);
 	}
 }
+
+bool cutlint_energy_known(const struct cutlint_job *job, enum cutlint_role role)
+{
+	return job->recipe[role].given && job->machine_power_w > 0;
+}
+
+double cutlint_energy(const struct cutlint_job *job, enum cutlint_role role, double nominal)
+{
+	const double score_share = 0.5;
+	const struct cutlint_recipe *recipe = &job->recipe[role];
+	if (!cutlint_energy_known(job, role))
+		return nominal * (role == CUTLINT_ROLE_FOLD ? score_share : 1);
+	return job->machine_power_w * recipe->power * recipe->passes / recipe->speed_mm_s;
+}

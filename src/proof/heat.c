@@ -61,8 +61,9 @@ static void add_all(struct heat *heat, double *sums, const struct proof *proof)
 		enum cutlint_role role = cutlint_outline_role(proof->design, i);
 		if (!cutlint_role_heats(role))
 			continue;
-		heat->nominal = heat->nominal || !burn_energy_known(proof->job, role);
-		add_outline(heat, sums, proof->design, i, burn_energy(proof->job, role));
+		heat->nominal = heat->nominal || !cutlint_energy_known(proof->job, role);
+		add_outline(heat, sums, proof->design, i,
+			    cutlint_energy(proof->job, role, PROOF_NOMINAL_J_MM));
 	}
 }
 

@@ -6,12 +6,6 @@
 /* Moves with the beam off where the job names no fastest speed. Common practice, no source. */
 static const double TRAVEL_MM_S = 100;
 
-/*
- * J in a mm of cut where recipe or machine power is not given, and a score's share of it: those of
- * the rule crowded-cuts.
- */
-static const double NOMINAL_J_MM = 0.1, SCORE_SHARE = 0.5;
-
 static int phase_of(enum cutlint_role role)
 {
 	if (role == CUTLINT_ROLE_FOLD)
@@ -73,19 +67,6 @@ double burn_travel_speed(const struct cutlint_job *job)
 	return job->fastest_mm_s > 0 ? job->fastest_mm_s : TRAVEL_MM_S;
 }
 
-bool burn_energy_known(const struct cutlint_job *job, enum cutlint_role role)
-{
-	return job->recipe[role].given && job->machine_power_w > 0;
-}
-
-double burn_energy(const struct cutlint_job *job, enum cutlint_role role)
-{
-	const struct cutlint_recipe *recipe = &job->recipe[role];
-	if (!burn_energy_known(job, role))
-		return NOMINAL_J_MM * (role == CUTLINT_ROLE_FOLD ? SCORE_SHARE : 1);
-	return job->machine_power_w * recipe->power * recipe->passes / recipe->speed_mm_s;
-}
-
 struct burn_cost burn_cost_of(const struct proof *proof, enum cutlint_role role)
 {
 	const struct cutlint_recipe *recipe = &proof->job->recipe[role];
@@ -99,7 +80,8 @@ struct burn_cost burn_cost_of(const struct proof *proof, enum cutlint_role role)
 	cost.burned_mm = cost.length_mm * (recipe->given ? recipe->passes : 1);
 	if (recipe->given)
 		cost.time_s = cost.burned_mm / recipe->speed_mm_s;
-	if (burn_energy_known(proof->job, role))
-		cost.energy_j = cost.length_mm * burn_energy(proof->job, role);
+	if (cutlint_energy_known(proof->job, role))
+		cost.energy_j =
+			cost.length_mm * cutlint_energy(proof->job, role, PROOF_NOMINAL_J_MM);
 	return cost;
 }

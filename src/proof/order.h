@@ -43,8 +43,7 @@ struct burn_cost burn_cost_of(const struct proof *proof, enum cutlint_role role)
 /* The speed that moves are taken to have: the job's `fastest`, else a usual one. */
 double burn_travel_speed(const struct cutlint_job *job);
 
-/* J in a mm of a role's lines, all passes; a nominal figure where recipe or power is not given. */
-double burn_energy(const struct cutlint_job *job, enum cutlint_role role);
-bool burn_energy_known(const struct cutlint_job *job, enum cutlint_role role);
+/* J that are taken for a mm of cut where recipe or power is not given: as the rule crowded-cuts. */
+#define PROOF_NOMINAL_J_MM 0.1
 
 #endif
