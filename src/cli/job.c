@@ -115,8 +115,7 @@ static int read_arguments(struct arguments *arguments, int argc, char **argv)
 
 static void add_rule(struct text *text, const struct cutlint_rule *rule)
 {
-	text_format(text, "#[rule %s]\n#severity = %s\n", rule->name,
-		    severity_word(rule->severity));
+	text_format(text, "[rule %s]\n#severity = %s\n", rule->name, severity_word(rule->severity));
 	for (size_t i = 0; i < option_count(rule); i++)
 		text_format(text, "#%s = %s  # %s\n", rule->options[i].name,
 			    rule->options[i].fallback, rule->options[i].meaning);

@@ -149,6 +149,21 @@ static void every_rule_stands_in_the_starter_with_its_defaults(void **state)
 	test_free(whole);
 }
 
+/* One `#` taken away is enough: the option stands in the section of its rule already. */
+static void an_option_of_the_starter_counts_once_its_mark_is_gone(void **state)
+{
+	struct ran job = CUTLINT(*state, "job");
+	char *mark = strstr(job.out, "\n#sole-error = ");
+	assert_non_null(mark);
+	mark[1] = ' ';
+	scene_write(*state, "cutlint.job", job.out);
+	scene_write(*state, "good.svg", GOOD_DRAWING);
+	struct ran ran = CUTLINT(*state, "check", "--fail-on=never", "good.svg");
+	assert_int_equal(ran.status, 0);
+	ran_finish(&ran);
+	ran_finish(&job);
+}
+
 static void the_lists_name_what_can_be_asked_for(void **state)
 {
 	PRINTS(*state, "ISO A6     105.00 x  148.00    210.00 x  148.00    105.00 x  296.00   C6\n",
@@ -171,6 +186,7 @@ int main(void)
 		SCENE(the_help_shows_the_cautions),
 		SCENE(a_card_in_the_starters_measures_has_no_findings),
 		SCENE(every_rule_stands_in_the_starter_with_its_defaults),
+		SCENE(an_option_of_the_starter_counts_once_its_mark_is_gone),
 		SCENE(the_lists_name_what_can_be_asked_for),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
