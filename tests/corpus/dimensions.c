@@ -35,7 +35,7 @@ static const struct {
 	{"crowded-cuts", "into a mm of line", "a share of a mm"},
 	{"envelope-fit", "folded card of 105.00 mm x 148.00 mm has 1.00 mm and 1.00 mm",
 	 "the job's card alone, none is drawn"},
-	{"fold-line", "card has no fold", "the job's card"},
+	{"fold-score", "card has no fold", "the job's card"},
 	{"needless-nodes", "nodes are needless", "a limit"},
 	{"needless-nodes", "segments in a row are shorter", "a limit"},
 	{"unseen-art", "off the page of", "the page's size, drawn as a box"},
