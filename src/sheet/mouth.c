@@ -257,6 +257,8 @@ static uint32_t pair_legs(const struct legs *legs, struct fold_break *breaks)
 {
 	const struct leg *items = legs->items;
 	uint32_t count = 0;
+	if (legs->count == 0)
+		return 0;
 	qsort(legs->items, legs->count, sizeof *legs->items, compare_legs);
 	for (uint32_t i = 0; i < legs->count; i++) {
 		bool found = false;
