@@ -28,7 +28,10 @@ struct cutlint_check {
 	struct cutlint_finding dummy; /* what a rule gets where memory ran out */
 };
 
-/* More findings of one rule than any person reads: a rule gone wild, stopped before memory is. */
+/*
+ * A rule that finds more is one gone wild, stopped before memory is: so many, or one for each
+ * vertex of a drawing that has more.
+ */
 #define FINDINGS_MOST 100000u
 
 /*

@@ -11,9 +11,9 @@
  */
 struct geo_stop {
 	struct geo_vector at;
+	double along; /* nm from the half-edge's start */
+	double turn;  /* radians, clockwise from the way back to the cut */
 	uint32_t half_edge;
-	double along;  /* nm from the half-edge's start */
-	double turn;   /* radians, clockwise from the way back to the cut */
 	uint32_t foot; /* 2 * neck + 0 or 1 */
 };
 

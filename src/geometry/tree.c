@@ -25,64 +25,6 @@ struct geo_tree {
 	uint32_t level_count;
 };
 
-/* A segment's place along the curve. */
-struct keyed {
-	uint64_t key;
-	uint32_t number;
-};
-
-/* How far along a Hilbert curve of 32 levels a place lies: quadrant by quadrant, each turned. */
-static uint64_t along_curve(uint32_t x, uint32_t y)
-{
-	uint64_t along = 0;
-	for (uint32_t bit = UINT32_C(1) << 31; bit > 0; bit >>= 1) {
-		bool right = (x & bit) != 0, low = (y & bit) != 0;
-		along = 4 * along + (right ? (low ? 2 : 3) : (low ? 1 : 0));
-		if (low)
-			continue;
-		if (right) {
-			x = ~x;
-			y = ~y;
-		}
-		uint32_t swapped = x;
-		x = y;
-		y = swapped;
-	}
-	return along;
-}
-
-/* The middle between two places, counted from the least place there is. */
-static uint32_t middle(int32_t a, int32_t b)
-{
-	return (uint32_t)(((int64_t)a + b) / 2 - INT32_MIN);
-}
-
-static int compare_keys(const void *left, const void *right)
-{
-	const struct keyed *a = left, *b = right;
-	if (a->key != b->key)
-		return a->key < b->key ? -1 : 1;
-	return a->number < b->number ? -1 : a->number > b->number;
-}
-
-static int sort(struct geo_tree *tree)
-{
-	struct keyed *keyed = malloc(((size_t)tree->count + 1) * sizeof(*keyed));
-	if (!keyed)
-		return -1;
-	for (uint32_t i = 0; i < tree->count; i++) {
-		const struct geo_segment *segment = &tree->segments[i];
-		keyed[i].number = i;
-		keyed[i].key = along_curve(middle(segment->from.x, segment->to.x),
-					   middle(segment->from.y, segment->to.y));
-	}
-	qsort(keyed, tree->count, sizeof(*keyed), compare_keys);
-	for (uint32_t i = 0; i < tree->count; i++)
-		tree->order[i] = keyed[i].number;
-	free(keyed);
-	return 0;
-}
-
 static int32_t lesser(int32_t a, int32_t b)
 {
 	return a < b ? a : b;
@@ -106,6 +48,82 @@ static void widen(struct box *box, const struct box *by)
 	box->top = lesser(box->top, by->top);
 	box->right = greater(box->right, by->right);
 	box->bottom = greater(box->bottom, by->bottom);
+}
+
+static struct box box_of_all(const struct geo_tree *tree)
+{
+	struct box all = {0, 0, 0, 0};
+	for (uint32_t i = 0; i < tree->count; i++) {
+		struct box box = box_of(&tree->segments[i]);
+		if (i == 0)
+			all = box;
+		else
+			widen(&all, &box);
+	}
+	return all;
+}
+
+/* A segment's place along the curve. */
+struct keyed {
+	uint32_t key, number;
+};
+
+/* Places along each axis that the curve tells apart; what shares one keeps the order it has. */
+enum { CURVE_BITS = 16 };
+
+/* How far along a Hilbert curve a place lies: quadrant by quadrant, each turned in its own way. */
+static uint32_t along_curve(uint32_t x, uint32_t y)
+{
+	uint32_t along = 0;
+	for (uint32_t bit = UINT32_C(1) << (CURVE_BITS - 1); bit > 0; bit >>= 1) {
+		bool right = (x & bit) != 0, low = (y & bit) != 0;
+		along = 4 * along + (right ? (low ? 2 : 3) : (low ? 1 : 0));
+		if (low)
+			continue;
+		if (right) {
+			x = ~x;
+			y = ~y;
+		}
+		uint32_t swapped = x;
+		x = y;
+		y = swapped;
+	}
+	return along;
+}
+
+static int compare_keys(const void *left, const void *right)
+{
+	const struct keyed *a = left, *b = right;
+	if (a->key != b->key)
+		return a->key < b->key ? -1 : 1;
+	return a->number < b->number ? -1 : a->number > b->number;
+}
+
+/* The place of a middle between two places among those from `least` on. */
+static uint32_t place_on_axis(int32_t a, int32_t b, int32_t least, double scale)
+{
+	return (uint32_t)((((double)a + b) / 2 - least) * scale);
+}
+
+static int sort(struct geo_tree *tree, const struct box *all)
+{
+	double wide = (double)all->right - all->left, high = (double)all->bottom - all->top;
+	double scale = ((1 << CURVE_BITS) - 1) / geo_greater(1, geo_greater(wide, high));
+	struct keyed *keyed = malloc(((size_t)tree->count + 1) * sizeof(*keyed));
+	if (!keyed)
+		return -1;
+	for (uint32_t i = 0; i < tree->count; i++) {
+		const struct geo_segment *segment = &tree->segments[i];
+		keyed[i].number = i;
+		keyed[i].key =
+			along_curve(place_on_axis(segment->from.x, segment->to.x, all->left, scale),
+				    place_on_axis(segment->from.y, segment->to.y, all->top, scale));
+	}
+	qsort(keyed, tree->count, sizeof(*keyed), compare_keys);
+	for (uint32_t i = 0; i < tree->count; i++)
+		tree->order[i] = keyed[i].number;
+	free(keyed);
+	return 0;
 }
 
 static void fill_lowest(struct geo_tree *tree)
@@ -150,7 +168,8 @@ static int build(struct geo_tree *tree)
 	uint32_t total = lay_out(tree);
 	tree->order = malloc(((size_t)tree->count + 1) * sizeof(*tree->order));
 	tree->boxes = malloc(((size_t)total + 1) * sizeof(*tree->boxes));
-	if (!tree->order || !tree->boxes || sort(tree) < 0)
+	const struct box all = box_of_all(tree);
+	if (!tree->order || !tree->boxes || sort(tree, &all) < 0)
 		return -1;
 	fill_lowest(tree);
 	for (uint32_t level = 1; level < tree->level_count; level++)

@@ -154,6 +154,28 @@ static void a_rule_that_reports_without_end_is_ended(void **state)
 	assert_failure(state, "floods", "took longer than 2 s", 0);
 }
 
+static void a_rule_that_reports_too_much_keeps_100000_findings(void **state)
+{
+	assert_failure(state, "gushes", "it reports without end", 100000);
+}
+
+static void a_rule_may_report_as_much_as_the_drawing_has_vertices(void **state)
+{
+	struct tried tried;
+	try_rules(&tried, *state, UNRULY_FOLDER, "gushes", true);
+	tried.drawing.design.vertex_count = 100001;
+	tried.findings.count = tried.troubles.count = 0;
+	struct rules_run run = {.setup = &tried.setup,
+				.arena = *state,
+				.design = &tried.drawing.design,
+				.sheet = &tried.sheet,
+				.findings = &tried.findings,
+				.troubles = &tried.troubles};
+	isolate_run(&run);
+	assert_int_equal(tried.troubles.count, 0);
+	assert_int_equal(tried.findings.count, 100001);
+}
+
 static void a_rule_that_could_not_look_says_why_and_keeps_its_findings(void **state)
 {
 	assert_failure(state, "declines", "could not look at 'tri.svg': no light today", 1);
@@ -232,6 +254,8 @@ int main(void)
 		FRESH(a_rule_that_ends_the_process_is_named),
 		FRESH(a_rule_that_hangs_is_ended),
 		FRESH(a_rule_that_reports_without_end_is_ended),
+		FRESH(a_rule_that_reports_too_much_keeps_100000_findings),
+		FRESH(a_rule_may_report_as_much_as_the_drawing_has_vertices),
 		FRESH(a_rule_that_could_not_look_says_why_and_keeps_its_findings),
 		FRESH(a_rule_that_writes_into_every_file_harms_only_itself),
 		FRESH(a_rule_can_neither_print_nor_wait_for_input),
