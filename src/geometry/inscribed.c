@@ -5,26 +5,18 @@
  * the cell, so that inside or outside passes down from a cell to its quarters by counting the walls
  * between their middles. No index is needed, and work falls with the size of the cells.
  *
- * The distance to a wall is convex. This gives the bounds: from below, a step along the gradients
- * never overshoots; from above, the mean of two distances is largest at a corner of the cell, which
- * makes a corridor between parallel walls as cheap as a single best place.
+ * The distance to a wall is convex: from below, a step along the gradients never overshoots; for
+ * the bounds from above see inscribed-bound.h.
  */
 #include "geometry/inscribed.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#include "geometry/inscribed-walls.h"
+#include "geometry/inscribed-bound.h"
 
 /* Cells for one tolerance, besides some for each wall. */
 #define MOST_CELLS (1u << 20)
-
-struct cell {
-	double x, y, half;   /* middle, half a side */
-	size_t first, count; /* its walls, in the search's list */
-	double distance;     /* from the middle to the nearest wall */
-	bool inside;
-};
 
 struct search {
 	struct geo_wall *walls;
@@ -53,7 +45,7 @@ static int reserve(struct search *search, size_t more)
 	return 0;
 }
 
-static struct geo_walls walls_of(const struct search *search, const struct cell *cell)
+static struct geo_walls walls_of(const struct search *search, const struct inscribed_cell *cell)
 {
 	return (struct geo_walls){search->walls, search->list + cell->first, cell->count};
 }
@@ -67,7 +59,8 @@ static void offer(struct search *search, struct geo_vector at, double radius)
 }
 
 /* Fills in a cell from the list and the middle of the one that holds it. */
-static int look(struct search *search, struct cell *cell, const struct cell *outer)
+static int look(struct search *search, struct inscribed_cell *cell,
+		const struct inscribed_cell *outer)
 {
 	if (reserve(search, outer->count))
 		return -1;
@@ -96,118 +89,11 @@ static int look(struct search *search, struct cell *cell, const struct cell *out
 	return 0;
 }
 
-/* No circle with its centre in the cell is larger: the distance falls at most as fast as one walks.
- */
-static double plain_bound(const struct cell *cell)
-{
-	return sqrt(2) * cell->half + (cell->inside ? cell->distance : -cell->distance);
-}
-
-/* The mean of the distances to two walls at the corner where it is largest. */
-static double mean_bound(const struct cell *cell, const struct geo_wall *a,
-			 const struct geo_wall *b)
-{
-	double most = 0;
-	for (int corner = 0; corner < 4; corner++) {
-		double x = cell->x + (corner & 1 ? cell->half : -cell->half);
-		double y = cell->y + (corner & 2 ? cell->half : -cell->half);
-		double sum = sqrt(geo_wall_square(a, x, y)) + sqrt(geo_wall_square(b, x, y));
-		most = fmax(most, sum / 2);
-	}
-	return most;
-}
-
-static struct geo_sight nearest_of(const struct geo_walls *walls, struct geo_vector at)
-{
-	const struct geo_wall *nearest = geo_walls_at(walls, 0);
-	double least = INFINITY;
-	for (size_t i = 0; i < walls->count; i++) {
-		double square = geo_wall_square(geo_walls_at(walls, i), at.x, at.y);
-		if (square < least) {
-			least = square;
-			nearest = geo_walls_at(walls, i);
-		}
-	}
-	return geo_wall_see(nearest, at);
-}
-
-/* The bound by the nearest wall and the one that faces it best. */
-static double facing_bound(const struct search *search, const struct cell *cell)
-{
-	struct geo_vector middle = {cell->x, cell->y};
-	struct geo_walls walls = walls_of(search, cell);
-	struct geo_sight first = nearest_of(&walls, middle);
-	double least = INFINITY;
-	const struct geo_wall *facing = NULL;
-	for (size_t i = 0; i < walls.count; i++) {
-		const struct geo_wall *wall = geo_walls_at(&walls, i);
-		double left = least - first.distance;
-		if (left <= 0 || geo_wall_square(wall, middle.x, middle.y) >= left * left)
-			continue;
-		struct geo_sight other = geo_wall_see(wall, middle);
-		double tx = first.away.x + other.away.x, ty = first.away.y + other.away.y;
-		double turn = sqrt(tx * tx + ty * ty);
-		double guess = first.distance + other.distance + sqrt(2) * cell->half * turn;
-		if (guess < least) {
-			least = guess;
-			facing = other.wall;
-		}
-	}
-	return facing ? mean_bound(cell, first.wall, facing) : INFINITY;
-}
-
-/* The distance from a wall's line, positive on its left. */
-static double side_distance(const struct geo_wall *wall, double x, double y)
-{
-	return (wall->dx * (y - wall->y) - wall->dy * (x - wall->x)) * sqrt(wall->inverse);
-}
-
-/* Whether all that lies within `reach` of a point has its nearest point inside the wall. */
-static bool runs_through(const struct geo_wall *wall, double x, double y, double reach)
-{
-	double length = wall->dx * wall->dx + wall->dy * wall->dy;
-	double along = (x - wall->x) * wall->dx + (y - wall->y) * wall->dy;
-	double margin = reach * sqrt(length);
-	return along >= margin && length - along >= margin;
-}
-
-/*
- * The bound where a cell is crossed by two walls from side to side, as in a sliver: what is inside
- * has one combination of sides, where the sum of both distances is a linear function.
- */
-static double strip_bound(const struct search *search, const struct cell *cell)
-{
-	double reach = sqrt(2) * cell->half, most = 0;
-	const struct geo_wall *hit[2];
-	struct geo_walls walls = walls_of(search, cell);
-	int hits = 0;
-	for (size_t i = 0; i < walls.count; i++) {
-		const struct geo_wall *wall = geo_walls_at(&walls, i);
-		if (geo_wall_square(wall, cell->x, cell->y) > reach * reach)
-			continue;
-		if (hits == 2 || !runs_through(wall, cell->x, cell->y, reach))
-			return INFINITY;
-		hit[hits++] = wall;
-	}
-	if (hits < 2)
-		return INFINITY;
-	bool same = (side_distance(hit[0], cell->x, cell->y) > 0) ==
-		    (side_distance(hit[1], cell->x, cell->y) > 0);
-	double sign = same == cell->inside ? 1 : -1;
-	for (int corner = 0; corner < 4; corner++) {
-		double x = cell->x + (corner & 1 ? cell->half : -cell->half);
-		double y = cell->y + (corner & 2 ? cell->half : -cell->half);
-		double sum = side_distance(hit[0], x, y) + sign * side_distance(hit[1], x, y);
-		most = fmax(most, fabs(sum) / 2);
-	}
-	return most;
-}
-
 /*
  * Climbs from the middle of a cell that may well hold the best place, so that its bound is met from
  * below at once.
  */
-static void offer_climb(struct search *search, const struct cell *cell)
+static void offer_climb(struct search *search, const struct inscribed_cell *cell)
 {
 	if (cell->distance + cell->half / 4 < search->radius)
 		return;
@@ -228,27 +114,29 @@ static bool is_done(const struct search *search, double bound)
 	return is_enough(search) || !(bound > search->radius + search->tolerance);
 }
 
-static bool can_be_dropped(struct search *search, const struct cell *cell)
+static bool can_be_dropped(struct search *search, const struct inscribed_cell *cell)
 {
-	if (is_done(search, plain_bound(cell)))
+	if (is_done(search, inscribed_plain_bound(cell)))
 		return true;
-	if (is_done(search, strip_bound(search, cell)))
+	struct geo_walls walls = walls_of(search, cell);
+	if (is_done(search, inscribed_strip_bound(&walls, cell)))
 		return true;
 	if (!cell->inside)
 		return false;
-	double bound = facing_bound(search, cell);
+	double bound = inscribed_facing_bound(&walls, cell);
 	if (is_done(search, bound))
 		return true;
 	offer_climb(search, cell);
-	return is_done(search, fmin(bound, plain_bound(cell)));
+	return is_done(search, fmin(bound, inscribed_plain_bound(cell)));
 }
 
-static void sort_by_bound(struct cell cells[4])
+static void sort_by_bound(struct inscribed_cell cells[4])
 {
 	for (int i = 1; i < 4; i++) {
-		struct cell cell = cells[i];
+		struct inscribed_cell cell = cells[i];
 		int k = i;
-		for (; k > 0 && plain_bound(&cells[k - 1]) < plain_bound(&cell); k--)
+		for (; k > 0 && inscribed_plain_bound(&cells[k - 1]) < inscribed_plain_bound(&cell);
+		     k--)
 			cells[k] = cells[k - 1];
 		cells[k] = cell;
 	}
@@ -265,16 +153,16 @@ static void spend_cells(struct search *search)
 	search->tolerance *= 2;
 }
 
-static int divide(struct search *search, const struct cell *cell)
+static int divide(struct search *search, const struct inscribed_cell *cell)
 {
 	spend_cells(search);
-	struct cell quarters[4];
+	struct inscribed_cell quarters[4];
 	size_t mark = search->list_count;
 	double half = cell->half / 2;
 	for (int i = 0; i < 4; i++) {
-		quarters[i] = (struct cell){.x = cell->x + (i & 1 ? half : -half),
-					    .y = cell->y + (i & 2 ? half : -half),
-					    .half = half};
+		quarters[i] = (struct inscribed_cell){.x = cell->x + (i & 1 ? half : -half),
+						      .y = cell->y + (i & 2 ? half : -half),
+						      .half = half};
 		if (look(search, &quarters[i], cell))
 			return -1;
 		if (is_enough(search))
@@ -292,7 +180,7 @@ static int divide(struct search *search, const struct cell *cell)
  * First a coarse look all over: without a fair circle at hand, a descent into one corner full of
  * narrow places would go through them all.
  */
-static int search_cells(struct search *search, const struct cell *root)
+static int search_cells(struct search *search, const struct inscribed_cell *root)
 {
 	double wanted = search->tolerance, coarse = root->half / 4;
 	uint64_t most = search->cells_left;
@@ -362,11 +250,11 @@ static void take_walls(struct search *search, const struct geo_lines *lines, str
  * The square round the region. It is a little larger than needed, by shares that no drawing has, so
  * that the middles of cells miss the walls, which lie on integers.
  */
-static int look_at_all(struct search *search, struct frame frame, struct cell *root)
+static int look_at_all(struct search *search, struct frame frame, struct inscribed_cell *root)
 {
-	struct cell far = {.x = -0.618033988749895 * (frame.width + 16),
-			   .y = -0.381966011250105 * (frame.height + 16),
-			   .count = search->wall_count};
+	struct inscribed_cell far = {.x = -0.618033988749895 * (frame.width + 16),
+				     .y = -0.381966011250105 * (frame.height + 16),
+				     .count = search->wall_count};
 	double side = fmax(frame.width, frame.height);
 	root->half = side * (0.5 + 0.0070710678118654755) + 0.7320508075688772;
 	root->x = frame.width / 2 + side * 0.0031415926535897931 + 0.2360679774997897;
@@ -404,7 +292,7 @@ static void report_enough(const struct search *search, struct frame frame, struc
 static int run(struct search *search, const struct geo_lines *lines, struct geo_circle *out)
 {
 	struct frame frame = frame_of(lines);
-	struct cell root = {0};
+	struct inscribed_cell root = {0};
 	double too_small = search->radius;
 	take_walls(search, lines, frame);
 	if (search->wall_count == 0)

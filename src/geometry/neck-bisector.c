@@ -107,6 +107,13 @@ double neck_bisector_radius(const struct neck_bisector *bisector, double t)
 	return (t * t / bisector->apart + bisector->apart) / 2;
 }
 
+/* The integral of √(1 + u²) from u to v, with one asinh for both ends by its addition theorem. */
+static double parabola_between(double u, double v)
+{
+	double a = sqrt(1 + u * u), b = sqrt(1 + v * v);
+	return (v * b - u * a + asinh(v * a - u * b)) / 2;
+}
+
 /* The integral of √(1 + u²) from 0. */
 static double parabola_length(double u)
 {
@@ -118,7 +125,7 @@ double neck_bisector_length(const struct neck_bisector *bisector, double from, d
 	if (bisector->kind != NECK_PARABOLA)
 		return to - from;
 	double p = bisector->apart;
-	return p * (parabola_length(to / p) - parabola_length(from / p));
+	return p * parabola_between(from / p, to / p);
 }
 
 /*

@@ -3,6 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* The bits of a cache line of marks, and the wall features that share one. */
+#define LINE     UINT32_C(512)
+#define FEATURES 64
+
 static uint64_t hash_of(neck_feature a, neck_feature b)
 {
 	uint64_t key = a < b ? (uint64_t)a << 32 | b : (uint64_t)b << 32 | a;
@@ -15,10 +19,14 @@ static bool is_of(const struct neck_candidate *candidate, neck_feature a, neck_f
 	return (candidate->a == a && candidate->b == b) || (candidate->a == b && candidate->b == a);
 }
 
-/* The place of a pair's bit in marks. */
-static uint32_t mark_at(const struct neck_pairs *pairs, uint64_t hash)
+/* The place of a pair's bit in marks: pairs of the same stretch of wall lie in one cache line, for
+ * a walk asks for one after the other. */
+static uint32_t mark_at(const struct neck_pairs *pairs, uint64_t hash, neck_feature a,
+			neck_feature b)
 {
-	return (uint32_t)(hash >> 20) & (pairs->mask * 8 + 7);
+	uint32_t line = (a < b ? a : b) / FEATURES * UINT32_C(0x9E3779B1);
+	return ((line & ~(LINE - 1)) | ((uint32_t)(hash >> 20) & (LINE - 1))) &
+	       (pairs->mask * 8 + 7);
 }
 
 /* The place of a pair in the table: its own, or an empty one. */
@@ -37,7 +45,7 @@ static void enter(struct neck_pairs *pairs, uint32_t number)
 {
 	struct neck_candidate *candidate = &pairs->candidates->items[number];
 	uint64_t hash = hash_of(candidate->a, candidate->b);
-	uint32_t mark = mark_at(pairs, hash);
+	uint32_t mark = mark_at(pairs, hash, candidate->a, candidate->b);
 	uint32_t at = place_of(pairs, hash, candidate->a, candidate->b);
 	if (pairs->table[at] != GEO_NONE) {
 		struct neck_candidate *other = &pairs->candidates->items[pairs->table[at]];
@@ -76,7 +84,7 @@ void neck_pairs_finish(struct neck_pairs *pairs)
 uint32_t neck_pairs_find(const struct neck_pairs *pairs, neck_feature a, neck_feature b)
 {
 	uint64_t hash = hash_of(a, b);
-	uint32_t mark = mark_at(pairs, hash);
+	uint32_t mark = mark_at(pairs, hash, a, b);
 	if (!(pairs->marks[mark / 8] >> mark % 8 & 1))
 		return GEO_NONE;
 	return pairs->table[place_of(pairs, hash, a, b)];

@@ -122,7 +122,7 @@ static bool comes_near(const struct neck_scene *scene, const struct sight *sight
 	       (u >= -scene->width || v >= -scene->width);
 }
 
-static struct sight sight_of(const struct neck_scene *scene, uint32_t segment)
+static inline struct sight sight_of(const struct neck_scene *scene, uint32_t segment)
 {
 	const struct geo_segment *wall = &scene->walls->segments[segment];
 	return (struct sight){scene->walls->edges[segment], neck_from(wall->from, scene->origin),
@@ -161,13 +161,24 @@ static bool note_edge(void *user, uint32_t segment)
 	return add_near(scene, &sight);
 }
 
+/* Whether the box of an edge is clear of the box round the surroundings, as most are. */
+static bool is_clear(const struct neck_scene *scene, const struct sight *sight)
+{
+	struct geo_vector a = neck_minus(sight->from, scene->around_middle);
+	struct geo_vector b = neck_minus(sight->to, scene->around_middle);
+	double reach = scene->around_reach;
+	return geo_lesser(a.x, b.x) > reach || geo_greater(a.x, b.x) < -reach ||
+	       geo_lesser(a.y, b.y) > reach || geo_greater(a.y, b.y) < -reach;
+}
+
 static bool note_around(void *user, uint32_t segment)
 {
 	struct neck_scene *scene = user;
 	struct sight sight = sight_of(scene, segment);
-	if (!neck_comes_within(sight.from, sight.to, scene->around_middle, scene->around_reach))
-		return true;
 	bool sides[2] = {has_face(scene, 2 * sight.edge), has_face(scene, 2 * sight.edge + 1)};
+	if (is_clear(scene, &sight) || (!sides[0] && !sides[1]) ||
+	    !neck_comes_within(sight.from, sight.to, scene->around_middle, scene->around_reach))
+		return true;
 	return add_to_arc(scene, 0, &sight, sides) && add_to_arc(scene, 1, &sight, sides) &&
 	       add(scene, &scene->around, &sight, sides[0], sides[1]);
 }

@@ -85,10 +85,18 @@ static bool is_strip(const struct neck_candidate *candidate)
 	return !neck_is_corner(candidate->a);
 }
 
+/* Whether another candidate wins: the first one does; one between corners wins over a strip. */
+static bool outlasts(const struct neck_walker *walker, const struct neck_candidate *other)
+{
+	const struct neck_candidate *own = &walker->candidates->items[walker->candidate];
+	if (is_strip(own) != is_strip(other))
+		return is_strip(own);
+	return neck_candidate_compare(other, own) < 0;
+}
+
 /*
- * Another candidate on the way: the first one wins; one between corners wins over a strip. A loser
- * needs no walk of its own, whatever the order of walks: that would fall to the winner, or meet it,
- * before it has risen.
+ * Another candidate on the way that wins ends the walk. A loser needs no walk of its own, whatever
+ * the order of walks: that would fall to the winner, or meet it, before it has risen.
  */
 static bool meets(struct neck_walker *walker, const struct neck_pose *pose,
 		  const struct neck_stretch *stretch)
@@ -97,20 +105,17 @@ static bool meets(struct neck_walker *walker, const struct neck_pose *pose,
 	if (other == GEO_NONE)
 		return false;
 	struct neck_candidate *candidate = &walker->candidates->items[other];
+	bool own = other == walker->candidate, wins = own || outlasts(walker, candidate);
+	if (!wins && (candidate->dead || pose->branch != 0))
+		return false;
 	double t = place_of(walker, candidate, &stretch->bisector);
 	if (t < stretch->bisector.from - NECK_CLOSE || t > stretch->to + NECK_CLOSE)
 		return false;
-	if (other == walker->candidate) {
+	if (own) {
 		walker->side->closed |= pose->walked > NECK_CLOSE;
 		return walker->side->closed;
 	}
-	const struct neck_candidate *own = &walker->candidates->items[walker->candidate];
-	bool strips = is_strip(own), strip = is_strip(candidate);
-	bool wins = strips;
-	if (strips == strip)
-		wins = neck_candidate_compare(candidate, own) < 0;
-	if (!wins && pose->branch == 0)
-		candidate->dead = true;
+	candidate->dead |= !wins;
 	return wins;
 }
 

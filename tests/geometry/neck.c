@@ -486,6 +486,45 @@ static void the_same_drawing_gives_the_same_answer(void **state)
 	draw_finish(&b);
 }
 
+/* Whether a drawing has a neck of that width between the same two places. */
+static bool has_same(const struct drawing *drawing, const struct geo_neck *neck)
+{
+	for (uint32_t i = 0; i < drawing->necks.count; i++) {
+		const struct geo_neck *other = &drawing->necks.items[i];
+		double x = other->feet[0].at.x + other->feet[1].at.x - neck->feet[0].at.x -
+			   neck->feet[1].at.x;
+		double y = other->feet[0].at.y + other->feet[1].at.y - neck->feet[0].at.y -
+			   neck->feet[1].at.y;
+		if (fabs(other->width - neck->width) < 0.01 && fabs(x) < 0.01 && fabs(y) < 0.01)
+			return true;
+	}
+	return false;
+}
+
+/* By the definition, which knows no order. So many walls that walks go by more than one group. */
+static void the_order_of_the_outlines_changes_nothing(void **state)
+{
+	(void)state;
+	struct drawing a = draw_start(0.3), b = draw_start(0.3);
+	struct drawing *both[2] = {&a, &b};
+	for (int k = 0; k < 2; k++) {
+		draw_rectangle(both[k], 0, 0, 60, 60);
+		for (int n = 0; n < 100; n++) {
+			int i = k ? n * 37 % 100 : n;
+			double least = 2.2 + 0.003 * (i * 13 % 100);
+			draw_ellipse(both[k], 4 + i % 10 * 5.5, 4 + i / 10 * 5.5, 2.5, least, 48,
+				     i);
+		}
+		draw_search(both[k], 3);
+	}
+	assert_true(a.necks.count >= 180);
+	assert_int_equal(a.necks.count, b.necks.count);
+	for (uint32_t i = 0; i < a.necks.count; i++)
+		assert_true(has_same(&b, &a.necks.items[i]));
+	draw_finish(&a);
+	draw_finish(&b);
+}
+
 static void nothing_kept_has_no_necks(void **state)
 {
 	(void)state;
@@ -522,6 +561,7 @@ int main(void)
 		cmocka_unit_test(four_corners_on_a_circle_give_the_four_sides),
 		cmocka_unit_test(a_ring_of_even_width_is_a_strip_without_an_end),
 		cmocka_unit_test(the_same_drawing_gives_the_same_answer),
+		cmocka_unit_test(the_order_of_the_outlines_changes_nothing),
 		cmocka_unit_test(nothing_kept_has_no_necks),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
