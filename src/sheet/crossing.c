@@ -3,7 +3,7 @@
 #include <stdlib.h>
 
 #include "base/list.h"
-#include "geometry/distance.h"
+#include "sheet/doubled.h"
 #include "sheet/parted.h"
 #include "sheet/xy.h"
 
@@ -40,6 +40,7 @@ struct node {
 
 struct search {
 	const struct parted *parted;
+	struct doubled doubled;
 	struct cutlint_crossing *items;
 	uint32_t count, capacity;
 };
@@ -195,65 +196,10 @@ static bool alternate(const struct pass *a, const struct pass *b)
 	return first != second;
 }
 
-static double distance_to_side(struct cutlint_xy a, struct cutlint_xy b, struct cutlint_xy at)
+static bool is_doubled(const struct search *search, const struct cutlint_crossing *crossing)
 {
-	struct geo_vector on = geo_nearest_on_segment(sheet_nm(a), sheet_nm(b), sheet_nm(at));
-	return xy_distance(at, sheet_mm(on));
-}
-
-/* Whether a place lies on a stretch that is drawn twice, by its course along the first outline. */
-static bool lies_on(const struct cutlint_design *design, const struct cutlint_overlap *overlap,
-		    struct cutlint_xy at)
-{
-	const struct cutlint_outline *outline = &design->outlines[overlap->outline[0]];
-	double reach = overlap->apart_mm + 2 * design->flatness_mm, way = 0;
-	if (xy_distance(overlap->from, at) > overlap->length_mm + reach)
-		return false;
-	uint32_t vertex = overlap->vertex[0] - outline->first_vertex;
-	struct cutlint_xy from = overlap->from;
-	for (uint32_t i = 0; i <= outline->vertex_count && way < overlap->length_mm; i++) {
-		vertex = (vertex + 1) % outline->vertex_count;
-		struct cutlint_xy to =
-			cutlint_point_mm(design->vertices[outline->first_vertex + vertex]);
-		double side = xy_distance(from, to);
-		/* The last side goes on beyond the stretch. */
-		if (way + side > overlap->length_mm)
-			to = overlap->to;
-		if (distance_to_side(from, to, at) <= reach)
-			return true;
-		way += side;
-		from = to;
-	}
-	return false;
-}
-
-/* The first overlap whose first outline is at least a number; they are ordered by it. */
-static uint32_t first_overlap(const struct sheet_work *work, uint32_t outline)
-{
-	uint32_t low = 0, high = work->overlap_count;
-	while (low < high) {
-		uint32_t middle = low + (high - low) / 2;
-		if (work->overlaps[middle].outline[0] < outline)
-			low = middle + 1;
-		else
-			high = middle;
-	}
-	return low;
-}
-
-static bool is_doubled(const struct sheet_work *work, const struct cutlint_crossing *crossing)
-{
-	uint32_t a = crossing->walls[0].outline, b = crossing->walls[1].outline;
-	uint32_t first = a < b ? a : b, second = a < b ? b : a;
-	if (second == CUTLINT_NONE)
-		return false;
-	for (uint32_t i = first_overlap(work, first);
-	     i < work->overlap_count && work->overlaps[i].outline[0] == first; i++) {
-		if (work->overlaps[i].outline[1] == second &&
-		    lies_on(work->design, &work->overlaps[i], crossing->walls[0].at))
-			return true;
-	}
-	return false;
+	return doubled_at(&search->doubled, crossing->walls[0].outline, crossing->walls[1].outline,
+			  crossing->walls[0].at);
 }
 
 /* The loose parts whose boundary has a corner in the node. */
@@ -304,7 +250,7 @@ static int compare_passes(struct search *search, const struct node *node, uint32
 	int later = walls[1].vertex + 1 > walls[0].vertex + 1 ? 1 : 0;
 	struct cutlint_crossing crossing = {.kind = kind_of(search, a, b),
 					    .walls = {walls[later], walls[1 - later]}};
-	if (share_edge(a, b) || is_doubled(search->parted->work, &crossing))
+	if (share_edge(a, b) || is_doubled(search, &crossing))
 		return 0;
 	find_loose(search, first, &crossing);
 	return keep(search, &crossing);
@@ -363,7 +309,7 @@ int parted_find_crossings(const struct parted *parted)
 		ARENA_ARRAY(parted->work->scratch, uint8_t, (size_t)arrangement->node_count + 1);
 	if (!degrees)
 		return -1;
-	int status = 0;
+	int status = doubled_init(&search.doubled, parted->work);
 	for (uint32_t h = 0; h < 2 * arrangement->edge_count && status == 0; h++) {
 		uint32_t node = geo_half_edge_from(arrangement, h);
 		if (degrees[node] < 4 && ++degrees[node] == 4)
@@ -371,6 +317,7 @@ int parted_find_crossings(const struct parted *parted)
 	}
 	if (status == 0)
 		status = hand_over(&search);
+	doubled_finish(&search.doubled);
 	free(search.items);
 	return status;
 }
