@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "geometry/distance.h"
+#include "geometry/least.h"
 #include "sheet/xy.h"
 
 /* A stretch along the first of two outlines. One that goes on beyond the start of a closed outline
@@ -223,10 +224,14 @@ static bool visit(void *user, uint32_t side)
 	if (doubled->outlines[side] != search->outlines[0])
 		return true;
 	struct geo_segment s = doubled->segments[side];
-	struct geo_vector on = geo_nearest_on_segment(sheet_vector(s.from), sheet_vector(s.to),
-						      sheet_nm(search->at));
-	double reach = farthest(doubled);
-	if (xy_distance(search->at, sheet_mm(on)) > reach)
+	struct geo_vector at = sheet_nm(search->at);
+	double reach = farthest(doubled), reach_nm = reach * SHEET_NM;
+	if (geo_apart(at.x - reach_nm, at.x + reach_nm, s.from.x, s.to.x) > 0 ||
+	    geo_apart(at.y - reach_nm, at.y + reach_nm, s.from.y, s.to.y) > 0)
+		return true;
+	struct geo_vector on = geo_nearest_on_segment(sheet_vector(s.from), sheet_vector(s.to), at);
+	double across = at.x - on.x, down = at.y - on.y;
+	if (across * across + down * down > reach_nm * reach_nm)
 		return true;
 	search->side = side;
 	search->from = doubled->along[side];

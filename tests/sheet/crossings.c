@@ -134,6 +134,20 @@ static void where_lines_run_along_each_other_they_overlap_and_cross_elsewhere(vo
 	}
 }
 
+/* A line weaves about a square's top side from 24 to 36 mm; the square is drawn from 30 mm on. It
+ * leaves through the right side. */
+static void lines_overlap_across_the_start_of_a_closed_one(void **state)
+{
+	(void)state;
+	struct drawing d;
+	drawing_open(&d, PAGE(100, 60,
+			      "<g" LINE "><path d='M30 10H60V50H20V10Z'/>"
+			      "<path d='M24 5V10.01L28 9.99L32 10.01L36 9.99V30H70'/></g>"));
+	assert_int_equal(d.sheet->overlap_count, 1);
+	assert_at(only_crossing(&d), CUTLINT_CROSSING_CROSS, 60, 30);
+	drawing_close(&d);
+}
+
 /* Every two of n lines through one point, 15 degrees apart, cross there: n (n - 1) / 2. */
 static void lines_through_one_point_cross_by_pairs(void **state)
 {
@@ -233,6 +247,7 @@ int main(void)
 		cmocka_unit_test(lines_cross_the_page_s_edge_and_an_outline),
 		cmocka_unit_test(a_line_that_ends_on_another_does_not_cross_it),
 		cmocka_unit_test(where_lines_run_along_each_other_they_overlap_and_cross_elsewhere),
+		cmocka_unit_test(lines_overlap_across_the_start_of_a_closed_one),
 		cmocka_unit_test(lines_through_one_point_cross_by_pairs),
 		cmocka_unit_test(a_crossing_names_the_loose_parts_with_a_corner_there),
 		cmocka_unit_test(random_segments_cross_where_their_lines_do),
