@@ -236,12 +236,18 @@ static void whatever_one_rule_does_the_others_are_heard(void **state)
 {
 	struct tried tried;
 	try_rules(&tried, *state, UNRULY_FOLDER, NULL, true);
-	static const char *const HEARD[] = {"babbles", "declines", "declines-mutely", "reads",
-					    "zeal"};
-	assert_int_equal(tried.findings.count, 5);
-	for (uint32_t i = 0; i < tried.findings.count; i++)
-		assert_string_equal(tried.findings.items[i].rule, HEARD[i]);
-	assert_int_equal(tried.troubles.count, 7);
+	static const char *const HEARD[] = {"babbles", "declines", "declines-mutely",
+					    "gushes",  "reads",    "zeal"};
+	uint32_t heard = 0;
+	for (uint32_t i = 0; i < tried.findings.count; i++) {
+		const char *rule = tried.findings.items[i].rule;
+		if (i > 0 && strcmp(rule, tried.findings.items[i - 1].rule) == 0)
+			continue;
+		assert_true(heard < 6);
+		assert_string_equal(rule, HEARD[heard++]);
+	}
+	assert_int_equal(heard, 6);
+	assert_int_equal(tried.troubles.count, 8);
 }
 
 int main(void)
