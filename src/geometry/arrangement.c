@@ -11,13 +11,18 @@ struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines)
 	struct geo_arrangement *arrangement = calloc(1, sizeof(*arrangement));
 	if (!arrangement)
 		return NULL;
-	if (!geo_node_lines(lines, arrangement) && !geo_faces_find(arrangement))
-		arrangement->locator = geo_locator_create(arrangement);
-	if (!arrangement->locator) {
+	if (geo_node_lines(lines, arrangement) || geo_faces_find(arrangement)) {
 		geo_arrangement_destroy(arrangement);
 		return NULL;
 	}
 	return arrangement;
+}
+
+int geo_arrangement_locate(struct geo_arrangement *arrangement)
+{
+	if (!arrangement->locator)
+		arrangement->locator = geo_locator_create(arrangement);
+	return arrangement->locator ? 0 : -1;
 }
 
 void geo_arrangement_destroy(struct geo_arrangement *arrangement)

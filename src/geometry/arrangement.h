@@ -53,7 +53,7 @@ struct geo_arrangement {
 	uint32_t *unders;
 	struct geo_face *faces;
 	uint32_t *covers;            /* segments that lie on an edge, grouped by edge, ascending */
-	struct geo_locator *locator; /* for geo_face_at */
+	struct geo_locator *locator; /* for geo_face_at; NULL before geo_arrangement_locate */
 	uint32_t node_count, edge_count, face_count, inner_count, cover_count;
 };
 
@@ -78,6 +78,9 @@ static inline uint32_t geo_half_edge_to(const struct geo_arrangement *arrangemen
 /* The segments on an edge: *count of them, more than one where lines coincide. */
 const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
 			   uint32_t *count);
+
+/* Prepares geo_face_at, which few ask. 0, or -1 where memory ran out. */
+int geo_arrangement_locate(struct geo_arrangement *arrangement);
 
 /* The face that holds a point; of a point on a line, one of those that touch it. */
 uint32_t geo_face_at(const struct geo_arrangement *arrangement, struct geo_vector at);

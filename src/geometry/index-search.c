@@ -107,7 +107,7 @@ static bool holds(double at, double apart, double least, double a_nm, uint32_t c
 	return *number == (uint32_t)high;
 }
 
-bool geo_index_cell(const struct geo_index *index, struct cutlint_point at, double apart,
+bool geo_index_cell(const struct geo_index *index, struct geo_vector at, double apart,
 		    const uint32_t **segments, uint32_t *count)
 {
 	const struct index_grid *grid = index->grids;

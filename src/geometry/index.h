@@ -37,7 +37,7 @@ void geo_index_box(const struct geo_index *index, double left, double top, doubl
  * small ones do: its segments, *count of them, in one look and without a call for each. False where
  * it lies in several, or near the edge.
  */
-bool geo_index_cell(const struct geo_index *index, struct cutlint_point at, double apart,
+bool geo_index_cell(const struct geo_index *index, struct geo_vector at, double apart,
 		    const uint32_t **segments, uint32_t *count);
 
 /*

@@ -1,7 +1,9 @@
 #include "geometry/loops.h"
 
+#include <math.h>
 #include <stdlib.h>
 
+#include "geometry/least.h"
 #include "geometry/wide.h"
 
 static uint32_t group_of(const struct geo_loops *loops, uint32_t boundary)
@@ -135,12 +137,14 @@ static void list_loops(struct geo_loops *loops)
 
 struct area {
 	struct geo_vector origin;
-	double area2;
+	double area2, low, high;
 };
 
 static void add_area(void *user, struct geo_vector from, struct geo_vector to)
 {
 	struct area *area = user;
+	area->low = geo_lesser(area->low, from.y);
+	area->high = geo_greater(area->high, from.y);
 	area->area2 += (from.x - area->origin.x) * (to.y - area->origin.y) -
 		       (from.y - area->origin.y) * (to.x - area->origin.x);
 }
@@ -162,9 +166,11 @@ static void find_rims(struct geo_loops *loops, uint32_t face, uint32_t *rim_of_g
 	for (uint32_t number = loops->first_loop[face]; number < last; number++) {
 		struct geo_loop *loop = &loops->loops[number];
 		uint32_t first = loops->boundaries[loops->first_boundary[face]].half_edge;
-		struct area area = {place_of(loops->arrangement, first), 0};
+		struct area area = {place_of(loops->arrangement, first), 0, INFINITY, -INFINITY};
 		geo_loop_each(loops, number, add_area, &area);
 		loop->area2 = area.area2;
+		loop->low = area.low;
+		loop->high = area.high;
 		if (loop->group == outer)
 			continue;
 		uint32_t *rim = &rim_of_group[loop->group];

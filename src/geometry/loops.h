@@ -22,6 +22,7 @@ struct geo_loop {
 	uint32_t piece;
 	bool rim; /* it lies within the piece as the rim of a hole, not round it */
 	double area2;
+	double low, high; /* of its corners' y */
 };
 
 struct geo_loops {

@@ -372,11 +372,11 @@ static bool is_neighbour(const struct finder *finder, uint32_t other)
 static bool visit(void *user, uint32_t distinct)
 {
 	struct finder *finder = user;
-	if (finder->covered || finder->seen[distinct] == finder->look)
+	uint32_t other = finder->tracks->side_of[distinct];
+	if (other >= finder->side || finder->covered || finder->seen[distinct] == finder->look)
 		return !finder->covered;
 	finder->seen[distinct] = finder->look;
-	uint32_t other = finder->tracks->side_of[distinct];
-	if (other >= finder->side || is_neighbour(finder, other) ||
+	if (is_neighbour(finder, other) ||
 	    geo_sides_part(finder->tracks, other, finder->side, finder->apart, finder->least))
 		return true;
 	struct geo_vector on_own;

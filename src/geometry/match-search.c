@@ -39,6 +39,22 @@ static void look_along(const struct side_search *search, double from, double to)
 		       search->user);
 }
 
+/* At a mark. */
+static void look_at(const struct side_search *search, double along)
+{
+	const struct geo_index *index = search->tracks->index;
+	struct geo_vector at = geo_side_at(search->tracks, search->side, along);
+	const uint32_t *segments;
+	uint32_t count;
+	if (!geo_index_cell(index, at, search->apart, &segments, &count)) {
+		geo_index_band(index, at, at, search->apart, search->visit, search->user);
+		return;
+	}
+	for (uint32_t i = 0; i < count; i++)
+		if (!search->visit(search->user, segments[i]))
+			return;
+}
+
 /* At the marks between two places along the side. */
 static void look_at_marks(const struct side_search *search, double from, double to)
 {
@@ -47,7 +63,7 @@ static void look_at_marks(const struct side_search *search, double from, double 
 	double step = length / ceil(length / (MARK_STEP * search->least));
 	double mark = (ceil((side->at + from) / step - 0.5) + 0.5) * step - side->at;
 	for (; mark <= to; mark += step)
-		look_along(search, fmax(mark, 0), fmax(mark, 0));
+		look_at(search, fmax(mark, 0));
 }
 
 /* Whether a chain goes on beyond an end of a side with one that is not long. */

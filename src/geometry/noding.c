@@ -127,7 +127,8 @@ static void look_at_node(struct noder *noder, uint32_t node)
 	const uint32_t *edges;
 	uint32_t count;
 	noder->visited = node;
-	if (!geo_index_cell(noder->index, at, 1, &edges, &count)) {
+	struct geo_vector place = {at.x, at.y};
+	if (!geo_index_cell(noder->index, place, 1, &edges, &count)) {
 		geo_index_box(noder->index, at.x - 1.0, at.y - 1.0, at.x + 1.0, at.y + 1.0,
 			      visit_pixel, noder);
 		return;

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "geometry/least.h"
+
 /* How far outside all that is drawn the point of the piece without bounds lies: 1 mm. */
 #define OUTSIDE 1e6
 
@@ -19,22 +21,14 @@ struct line {
 	bool failed; /* memory ran out */
 };
 
-static void take_extent(void *user, struct geo_vector from, struct geo_vector to)
-{
-	struct line *line = user;
-	(void)to;
-	line->low = fmin(line->low, from.y);
-	line->high = fmax(line->high, from.y);
-}
-
 static void take_corner(void *user, struct geo_vector from, struct geo_vector to)
 {
 	struct line *line = user;
 	(void)to;
 	if (from.y <= line->y)
-		line->under = fmax(line->under, from.y);
+		line->under = geo_greater(line->under, from.y);
 	else
-		line->over = fmin(line->over, from.y);
+		line->over = geo_lesser(line->over, from.y);
 }
 
 static void take_crossing(void *user, struct geo_vector from, struct geo_vector to)
@@ -77,6 +71,18 @@ static double widest_middle(struct line *line)
 	return middle;
 }
 
+/* Of a loop all above or all below the middle, the corner nearest to it is known. */
+static void take_corners(const struct geo_loops *loops, uint32_t number, struct line *line)
+{
+	const struct geo_loop *loop = &loops->loops[number];
+	if (loop->low > line->y)
+		line->over = geo_lesser(line->over, loop->low);
+	else if (loop->high <= line->y)
+		line->under = geo_greater(line->under, loop->high);
+	else
+		geo_loop_each(loops, number, take_corner, line);
+}
+
 /* The piece of these loops, the one round it among them. */
 static struct geo_vector point_inside(const struct geo_loops *loops, const uint32_t *members,
 				      uint32_t count, struct line *line)
@@ -84,15 +90,21 @@ static struct geo_vector point_inside(const struct geo_loops *loops, const uint3
 	line->low = line->over = INFINITY;
 	line->high = line->under = -INFINITY;
 	line->count = 0;
-	for (uint32_t i = 0; i < count; i++)
-		if (!loops->loops[members[i]].rim)
-			geo_loop_each(loops, members[i], take_extent, line);
+	for (uint32_t i = 0; i < count; i++) {
+		const struct geo_loop *loop = &loops->loops[members[i]];
+		if (loop->rim)
+			continue;
+		line->low = geo_lesser(line->low, loop->low);
+		line->high = geo_greater(line->high, loop->high);
+	}
 	line->y = line->low + (line->high - line->low) / 2;
 	for (uint32_t i = 0; i < count; i++)
-		geo_loop_each(loops, members[i], take_corner, line);
+		take_corners(loops, members[i], line);
 	line->y = line->under + (line->over - line->under) / 2;
 	for (uint32_t i = 0; i < count; i++)
-		geo_loop_each(loops, members[i], take_crossing, line);
+		if (loops->loops[members[i]].low <= line->y &&
+		    loops->loops[members[i]].high > line->y)
+			geo_loop_each(loops, members[i], take_crossing, line);
 	return (struct geo_vector){widest_middle(line), line->y};
 }
 

@@ -4,18 +4,12 @@
 
 #include "sheet/faces.h"
 
-/* A half-edge on the boundary, looked up to tell whether it was traced. */
-struct side {
-	uint32_t half;
-	bool traced;
-};
-
 struct trace {
+	struct boundary *boundary;
 	const struct geo_arrangement *arrangement;
 	const struct face_sets *sets;
 	uint32_t set;
-	struct side *sides; /* ascending in half */
-	uint32_t count;
+	uint32_t count; /* of the set's sides */
 };
 
 static bool is_side(const struct trace *trace, uint32_t half)
@@ -25,26 +19,66 @@ static bool is_side(const struct trace *trace, uint32_t half)
 
 static int compare_sides(const void *left, const void *right)
 {
-	const struct side *a = left, *b = right;
+	const struct boundary_side *a = left, *b = right;
 	return a->half < b->half ? -1 : a->half > b->half;
 }
 
-/* Counts the set's sides; where there is room for them, collects them. */
-static void collect_sides(struct trace *trace)
+/* Room for so many sides and as many points. */
+static int reserve(struct boundary *boundary, uint32_t count)
+{
+	if (count <= boundary->room)
+		return 0;
+	size_t room = (size_t)count + count / 2;
+	boundary_finish(boundary);
+	boundary->halves = malloc(room * sizeof *boundary->halves);
+	boundary->points = malloc(room * sizeof *boundary->points);
+	boundary->chains = malloc(room * sizeof *boundary->chains);
+	boundary->sides = malloc(room * sizeof *boundary->sides);
+	if (!boundary->halves || !boundary->points || !boundary->chains || !boundary->sides)
+		return -1;
+	boundary->room = (uint32_t)room;
+	return 0;
+}
+
+void boundary_finish(struct boundary *boundary)
+{
+	free(boundary->halves);
+	free(boundary->points);
+	free(boundary->chains);
+	free(boundary->sides);
+	*boundary = (struct boundary){0};
+}
+
+/* Counts the set's sides, and finds the lowest. */
+static uint32_t count_sides(struct trace *trace)
 {
 	const struct face_sets *sets = trace->sets;
-	trace->count = 0;
+	uint32_t lowest = GEO_NONE;
 	for (uint32_t i = sets->first[trace->set]; i < sets->first[trace->set + 1]; i++) {
 		struct face_walk walk = face_walk_start(trace->arrangement, sets->members[i]);
 		uint32_t half;
 		while (face_walk_next(trace->arrangement, &walk, &half)) {
 			if (!is_side(trace, half))
 				continue;
-			if (trace->sides)
-				trace->sides[trace->count] = (struct side){half, false};
+			lowest = half < lowest ? half : lowest;
 			trace->count++;
 		}
 	}
+	return lowest;
+}
+
+static void collect_sides(const struct trace *trace)
+{
+	const struct face_sets *sets = trace->sets;
+	struct boundary_side *side = trace->boundary->sides;
+	for (uint32_t i = sets->first[trace->set]; i < sets->first[trace->set + 1]; i++) {
+		struct face_walk walk = face_walk_start(trace->arrangement, sets->members[i]);
+		uint32_t half;
+		while (face_walk_next(trace->arrangement, &walk, &half))
+			if (is_side(trace, half))
+				*side++ = (struct boundary_side){half, false};
+	}
+	qsort(trace->boundary->sides, trace->count, sizeof *side, compare_sides);
 }
 
 /* The side that follows on another one, round the set. */
@@ -56,42 +90,57 @@ static uint32_t side_after(const struct trace *trace, uint32_t half)
 	return next;
 }
 
-static struct side *find_side(const struct trace *trace, uint32_t half)
+static void add_chain(const struct trace *trace, uint32_t first)
 {
-	struct side wanted = {half, false};
-	return bsearch(&wanted, trace->sides, trace->count, sizeof wanted, compare_sides);
+	struct boundary *boundary = trace->boundary;
+	const struct geo_arrangement *arrangement = trace->arrangement;
+	uint32_t start = boundary->lines.point_count, half = first;
+	do {
+		boundary->points[boundary->lines.point_count] =
+			arrangement->nodes[geo_half_edge_from(arrangement, half)];
+		boundary->halves[boundary->lines.point_count++] = half;
+		half = side_after(trace, half);
+	} while (half != first);
+	boundary->chains[boundary->lines.chain_count++] =
+		(struct geo_chain){start, boundary->lines.point_count - start, true};
 }
 
-int boundary_trace(struct arena *arena, const struct geo_arrangement *arrangement,
-		   const struct face_sets *sets, uint32_t set, struct boundary *out)
+static struct boundary_side *find_side(const struct trace *trace, uint32_t half)
 {
-	struct trace trace = {arrangement, sets, set, NULL, 0};
-	collect_sides(&trace);
-	size_t room = (size_t)trace.count + 1;
-	trace.sides = ARENA_ARRAY(arena, struct side, room);
-	struct cutlint_point *points = ARENA_ARRAY(arena, struct cutlint_point, room);
-	struct geo_chain *chains = ARENA_ARRAY(arena, struct geo_chain, room);
-	uint32_t *halves = ARENA_ARRAY(arena, uint32_t, room);
-	if (!trace.sides || !points || !chains || !halves)
-		return -1;
-	collect_sides(&trace);
-	qsort(trace.sides, trace.count, sizeof *trace.sides, compare_sides);
+	struct boundary_side wanted = {half, false};
+	return bsearch(&wanted, trace->boundary->sides, trace->count, sizeof wanted, compare_sides);
+}
 
-	out->lines = (struct geo_lines){points, chains, 0, 0};
-	out->halves = halves;
-	for (uint32_t i = 0; i < trace.count; i++) {
-		if (trace.sides[i].traced)
+/* Chains start at their lowest sides, and come in the order of these. */
+static void add_chains(const struct trace *trace)
+{
+	struct boundary *boundary = trace->boundary;
+	collect_sides(trace);
+	for (uint32_t i = 0; i < trace->count; i++) {
+		uint32_t start = boundary->lines.point_count;
+		if (boundary->sides[i].traced)
 			continue;
-		uint32_t start = out->lines.point_count, half = trace.sides[i].half;
-		do {
-			find_side(&trace, half)->traced = true;
-			points[out->lines.point_count] =
-				arrangement->nodes[geo_half_edge_from(arrangement, half)];
-			halves[out->lines.point_count++] = half;
-			half = side_after(&trace, half);
-		} while (half != trace.sides[i].half);
-		chains[out->lines.chain_count++] =
-			(struct geo_chain){start, out->lines.point_count - start, true};
+		add_chain(trace, boundary->sides[i].half);
+		for (uint32_t p = start; p < boundary->lines.point_count; p++)
+			find_side(trace, boundary->halves[p])->traced = true;
+	}
+}
+
+int boundary_trace(struct boundary *boundary, const struct geo_arrangement *arrangement,
+		   const struct face_sets *sets, uint32_t set)
+{
+	struct trace trace = {boundary, arrangement, sets, set, 0};
+	uint32_t lowest = count_sides(&trace);
+	if (reserve(boundary, trace.count) != 0)
+		return -1;
+	boundary->lines = (struct geo_lines){boundary->points, boundary->chains, 0, 0};
+	if (trace.count == 0)
+		return 0;
+	/* Most sets have one line all round, which needs no list of what was traced. */
+	add_chain(&trace, lowest);
+	if (boundary->lines.point_count < trace.count) {
+		boundary->lines = (struct geo_lines){boundary->points, boundary->chains, 0, 0};
+		add_chains(&trace);
 	}
 	return 0;
 }

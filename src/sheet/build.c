@@ -65,6 +65,14 @@ static int use_arrangement(struct sheet_work *work, const struct burn *burn,
 	return 0;
 }
 
+static bool has_folds(const struct sheet_work *work)
+{
+	for (uint32_t c = 0; c < work->sheet->card_count; c++)
+		if (work->cards[c].fold != CUTLINT_NONE)
+			return true;
+	return false;
+}
+
 static int divide(struct sheet_work *work)
 {
 	struct burn burn;
@@ -73,7 +81,10 @@ static int divide(struct sheet_work *work)
 	struct geo_arrangement *arrangement = geo_arrangement_create(&burn.lines);
 	if (!arrangement)
 		return -1;
-	int status = use_arrangement(work, &burn, arrangement);
+	/* Where a fold lies tells which face is the frame. */
+	int status = has_folds(work) ? geo_arrangement_locate(arrangement) : 0;
+	if (status == 0)
+		status = use_arrangement(work, &burn, arrangement);
 	geo_arrangement_destroy(arrangement);
 	return status;
 }

@@ -5,7 +5,9 @@
 #include "sheet/faces.h"
 #include "sheet/opening.h"
 
-static double perimeter(const struct geo_arrangement *arrangement, uint32_t face)
+/* Of a face, its perimeter; or where it `walks` along the axes, how long the way round is then: at
+ * least as long, and quick to tell. */
+static double perimeter(const struct geo_arrangement *arrangement, uint32_t face, bool walks)
 {
 	struct face_walk walk = face_walk_start(arrangement, face);
 	uint32_t half;
@@ -13,7 +15,8 @@ static double perimeter(const struct geo_arrangement *arrangement, uint32_t face
 	while (face_walk_next(arrangement, &walk, &half)) {
 		struct cutlint_point a = arrangement->nodes[geo_half_edge_from(arrangement, half)];
 		struct cutlint_point b = arrangement->nodes[geo_half_edge_to(arrangement, half)];
-		length += hypot((double)b.x - a.x, (double)b.y - a.y);
+		double x = fabs((double)b.x - a.x), y = fabs((double)b.y - a.y);
+		length += walks ? x + y : hypot(x, y);
 	}
 	return length;
 }
@@ -25,26 +28,36 @@ static double perimeter(const struct geo_arrangement *arrangement, uint32_t face
  */
 static bool may_vanish(const struct geo_arrangement *arrangement, uint32_t face, double diameter)
 {
-	return arrangement->faces[face].area <= diameter * perimeter(arrangement, face) / 2;
+	double area = arrangement->faces[face].area;
+	return area <= diameter * perimeter(arrangement, face, true) / 2 &&
+	       area <= diameter * perimeter(arrangement, face, false) / 2;
 }
 
-int intent_burn_away(struct sheet_work *work, const struct geo_arrangement *arrangement,
-		     struct intent *intent)
+static int burn_away(const struct geo_arrangement *arrangement, const struct face_sets *single,
+		     double kerf, struct boundary *boundary, struct intent *intent)
 {
-	double kerf = work->job->kerf_mm * SHEET_NM;
-	struct face_sets single;
-	if (opening_single(work, arrangement, &single) != 0)
-		return -1;
 	for (uint32_t f = 0; f < arrangement->face_count; f++) {
+		bool fits;
 		if (intent->kinds[f] != FACE_KEPT || !may_vanish(arrangement, f, kerf))
 			continue;
-		struct boundary boundary;
-		bool fits;
-		if (boundary_trace(work->scratch, arrangement, &single, f, &boundary) != 0 ||
-		    geo_inscribed_fits(&boundary.lines, kerf / 2, &fits) != 0)
+		if (boundary_trace(boundary, arrangement, single, f) != 0 ||
+		    geo_inscribed_fits(&boundary->lines, kerf / 2, &fits) != 0)
 			return -1;
 		if (!fits)
 			intent->kinds[f] = FACE_WASTE;
 	}
 	return 0;
+}
+
+int intent_burn_away(struct sheet_work *work, const struct geo_arrangement *arrangement,
+		     struct intent *intent)
+{
+	struct face_sets single;
+	struct boundary boundary = {0};
+	if (opening_single(work, arrangement, &single) != 0)
+		return -1;
+	int status =
+		burn_away(arrangement, &single, work->job->kerf_mm * SHEET_NM, &boundary, intent);
+	boundary_finish(&boundary);
+	return status;
 }

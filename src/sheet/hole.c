@@ -183,25 +183,22 @@ static int measure(const struct opening *opening, struct cutlint_hole *hole, boo
 	return 0;
 }
 
-/* Measures one of the openings; `room` is for its boundary. */
-static int add_hole(struct arena *room, const struct opening *of, const struct intent *intent,
-		    const struct face_sets *openings, uint32_t number)
+/* Measures one of the openings, with a boundary that is used again for each. */
+static int add_hole(const struct opening *opening, struct boundary *boundary,
+		    const struct intent *intent, const struct face_sets *openings, uint32_t number)
 {
-	struct boundary boundary;
-	if (boundary_trace(room, of->arrangement, openings, number, &boundary) != 0)
+	if (boundary_trace(boundary, opening->arrangement, openings, number) != 0)
 		return -1;
 	uint32_t first = openings->first[number], end = openings->first[number + 1];
 	struct cutlint_hole hole = {.card = intent->cards[openings->members[first]]};
 	for (uint32_t m = first; m < end; m++)
-		hole.area_mm2 +=
-			of->arrangement->faces[openings->members[m]].area / (SHEET_NM * SHEET_NM);
-	struct opening opening = *of;
-	opening.boundary = &boundary;
+		hole.area_mm2 += opening->arrangement->faces[openings->members[m]].area /
+				 (SHEET_NM * SHEET_NM);
 	bool found;
-	if (measure(&opening, &hole, &found) != 0)
+	if (measure(opening, &hole, &found) != 0)
 		return -1;
 	if (found)
-		of->holes[of->work->sheet->hole_count++] = hole;
+		opening->holes[opening->work->sheet->hole_count++] = hole;
 	return 0;
 }
 
@@ -209,16 +206,14 @@ int opening_measure(struct sheet_work *work, const struct burn *burn,
 		    const struct geo_arrangement *arrangement, const struct intent *intent,
 		    const struct face_sets *openings)
 {
-	struct opening of = {
-		work, burn, arrangement, NULL,
+	struct boundary boundary = {0};
+	struct opening opening = {
+		work, burn, arrangement, &boundary,
 		ARENA_ARRAY(work->arena, struct cutlint_hole, (size_t)openings->count + 1)};
-	struct arena *room = arena_create();
-	int status = of.holes && room ? 0 : -1;
-	work->sheet->holes = of.holes;
-	for (uint32_t s = 0; s < openings->count && status == 0; s++) {
-		status = add_hole(room, &of, intent, openings, s);
-		arena_empty(room);
-	}
-	arena_destroy(room);
+	int status = opening.holes ? 0 : -1;
+	work->sheet->holes = opening.holes;
+	for (uint32_t s = 0; s < openings->count && status == 0; s++)
+		status = add_hole(&opening, &boundary, intent, openings, s);
+	boundary_finish(&boundary);
 	return status;
 }

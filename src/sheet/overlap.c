@@ -141,6 +141,8 @@ static int find_overlaps(struct sheet_work *work, const struct chains *chains,
 	if (geo_overlaps_find_in(tracks, SHEET_APART_MM * SHEET_NM,
 				 SHEET_LEAST_LENGTH_MM * SHEET_NM, &found) != 0)
 		return -1;
+	if (found.count == 0)
+		return 0;
 	struct arena *room = arena_create();
 	double *along = room ? way_measure(room, &chains->lines) : NULL;
 	int status = along ? describe_overlaps(work, chains, along, &found) : -1;

@@ -25,6 +25,7 @@ static struct geo_arrangement *arrange(void)
 	struct geo_lines lines = shapes_lines(&shapes);
 	struct geo_arrangement *arrangement = geo_arrangement_create(&lines);
 	assert_non_null(arrangement);
+	assert_int_equal(geo_arrangement_locate(arrangement), 0);
 	return arrangement;
 }
 

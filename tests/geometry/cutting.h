@@ -92,6 +92,7 @@ static inline void cut(struct random *random)
 {
 	drawing.arrangement = geo_arrangement_create(&drawing.lines);
 	assert_non_null(drawing.arrangement);
+	assert_int_equal(geo_arrangement_locate(drawing.arrangement), 0);
 	for (uint32_t i = 0; i < drawing.neck_count; i++) {
 		const struct cutlint_point *feet = drawing.feet[i];
 		struct geo_neck *out = &drawing.necks[i];
