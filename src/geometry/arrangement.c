@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "geometry/faces.h"
+#include "geometry/index.h"
 #include "geometry/locate.h"
 #include "geometry/noding.h"
 
@@ -18,6 +19,14 @@ struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines)
 	return arrangement;
 }
 
+void geo_arrangement_drop_index(struct geo_arrangement *arrangement)
+{
+	geo_index_destroy(arrangement->index);
+	free(arrangement->segments);
+	arrangement->index = NULL;
+	arrangement->segments = NULL;
+}
+
 int geo_arrangement_locate(struct geo_arrangement *arrangement)
 {
 	if (!arrangement->locator)
@@ -30,6 +39,7 @@ void geo_arrangement_destroy(struct geo_arrangement *arrangement)
 	if (!arrangement)
 		return;
 	geo_locator_destroy(arrangement->locator);
+	geo_arrangement_drop_index(arrangement);
 	free(arrangement->nodes);
 	free(arrangement->edges);
 	free(arrangement->next);

@@ -36,7 +36,9 @@ struct geo_face {
 	uint32_t depth; /* edges to cross from face 0, at least */
 };
 
+struct geo_index;
 struct geo_locator;
+struct geo_segment;
 
 struct geo_arrangement {
 	struct cutlint_point *nodes;
@@ -52,7 +54,13 @@ struct geo_arrangement {
 	 * y), or GEO_NONE, which only happens in face 0. */
 	uint32_t *unders;
 	struct geo_face *faces;
-	uint32_t *covers;            /* segments that lie on an edge, grouped by edge, ascending */
+	uint32_t *covers; /* segments that lie on an edge, grouped by edge, ascending */
+	/*
+	 * Of all edges, where the noding changed nothing of the index that it was done with; else
+	 * NULL. To be used again for what looks at all edges.
+	 */
+	struct geo_index *index;
+	struct geo_segment *segments;
 	struct geo_locator *locator; /* for geo_face_at; NULL before geo_arrangement_locate */
 	uint32_t node_count, edge_count, face_count, inner_count, cover_count;
 };
@@ -78,6 +86,9 @@ static inline uint32_t geo_half_edge_to(const struct geo_arrangement *arrangemen
 /* The segments on an edge: *count of them, more than one where lines coincide. */
 const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
 			   uint32_t *count);
+
+/* Frees the index of the edges, once all that it may serve is done. */
+void geo_arrangement_drop_index(struct geo_arrangement *arrangement);
 
 /* Prepares geo_face_at, which few ask. 0, or -1 where memory ran out. */
 int geo_arrangement_locate(struct geo_arrangement *arrangement);

@@ -3,20 +3,37 @@
 #include <math.h>
 #include <stdlib.h>
 
-static void collect(struct neck_walls *walls)
+static void collect_edges(struct neck_walls *walls)
 {
 	const struct geo_arrangement *arrangement = walls->arrangement;
-	for (uint32_t e = 0; e < arrangement->edge_count; e++) {
-		if (!walls->kept[arrangement->face[2 * e]] &&
-		    !walls->kept[arrangement->face[2 * e + 1]])
-			continue;
-		const struct geo_edge *edge = &arrangement->edges[e];
-		walls->segments[walls->count] = (struct geo_segment){arrangement->nodes[edge->from],
-								     arrangement->nodes[edge->to]};
-		walls->edges[walls->count++] = e;
-	}
+	for (uint32_t e = 0; e < arrangement->edge_count; e++)
+		if (walls->kept[arrangement->face[2 * e]] ||
+		    walls->kept[arrangement->face[2 * e + 1]])
+			walls->edges[walls->count++] = e;
 	for (uint32_t h = 0; h < 2 * arrangement->edge_count; h++)
 		walls->previous[arrangement->next[h]] = h;
+}
+
+/* Where all edges are walls, as in most drawings, the index of the noding serves again. */
+static int make_index(struct neck_walls *walls)
+{
+	const struct geo_arrangement *arrangement = walls->arrangement;
+	if (arrangement->index && walls->count == arrangement->edge_count) {
+		walls->borrowed = true;
+		walls->segments = arrangement->segments;
+		walls->index = arrangement->index;
+		return 0;
+	}
+	walls->segments = malloc(((size_t)walls->count + 1) * sizeof *walls->segments);
+	if (!walls->segments)
+		return -1;
+	for (uint32_t i = 0; i < walls->count; i++) {
+		const struct geo_edge *edge = &arrangement->edges[walls->edges[i]];
+		walls->segments[i] = (struct geo_segment){arrangement->nodes[edge->from],
+							  arrangement->nodes[edge->to]};
+	}
+	walls->index = geo_index_create(walls->segments, walls->count);
+	return walls->index ? 0 : -1;
 }
 
 int neck_walls_init(struct neck_walls *walls, const struct geo_arrangement *arrangement,
@@ -24,14 +41,12 @@ int neck_walls_init(struct neck_walls *walls, const struct geo_arrangement *arra
 {
 	size_t edges = (size_t)arrangement->edge_count + 1;
 	*walls = (struct neck_walls){.arrangement = arrangement, .kept = kept};
-	walls->segments = malloc(edges * sizeof *walls->segments);
 	walls->edges = malloc(edges * sizeof *walls->edges);
 	walls->previous = malloc(2 * edges * sizeof *walls->previous);
-	if (!walls->segments || !walls->edges || !walls->previous)
+	if (!walls->edges || !walls->previous)
 		return -1;
-	collect(walls);
-	walls->index = geo_index_create(walls->segments, walls->count);
-	return walls->index ? 0 : -1;
+	collect_edges(walls);
+	return make_index(walls);
 }
 
 int neck_walls_index_ends(struct neck_walls *walls)
@@ -59,11 +74,15 @@ int neck_walls_index_ends(struct neck_walls *walls)
 
 void neck_walls_finish(struct neck_walls *walls)
 {
-	geo_index_destroy(walls->index);
+	if (walls->borrowed) {
+		geo_index_unflag(walls->index);
+	} else {
+		geo_index_destroy(walls->index);
+		free(walls->segments);
+	}
 	geo_index_destroy(walls->ends);
 	free(walls->places);
 	free(walls->starts);
-	free(walls->segments);
 	free(walls->edges);
 	free(walls->previous);
 	*walls = (struct neck_walls){0};

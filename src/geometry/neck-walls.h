@@ -19,6 +19,7 @@ struct neck_walls {
 	uint32_t count;
 	uint32_t *previous; /* of each half-edge: the one whose next it is */
 	struct geo_index *index;
+	bool borrowed;              /* segments and index are the arrangement's */
 	struct geo_segment *places; /* of all nodes; this and the two below are made when needed */
 	uint32_t *starts;           /* a half-edge that starts at each node */
 	struct geo_index *ends;     /* of places */

@@ -207,6 +207,14 @@ static int make_index(struct noder *noder)
 	return noder->index ? 0 : -1;
 }
 
+static void hand_over_index(struct noder *noder, struct geo_arrangement *arrangement)
+{
+	arrangement->index = noder->index;
+	arrangement->segments = noder->segments;
+	noder->index = NULL;
+	noder->segments = NULL;
+}
+
 int geo_node_lines(const struct geo_lines *lines, struct geo_arrangement *arrangement)
 {
 	struct noder noder = {.arrangement = arrangement};
@@ -229,6 +237,8 @@ int geo_node_lines(const struct geo_lines *lines, struct geo_arrangement *arrang
 				 : 0;
 	arrangement->nodes = noder.nodes.points;
 	noder.nodes.points = NULL; /* now owned by the arrangement */
+	if (status == 0 && !noder.pass_count)
+		hand_over_index(&noder, arrangement);
 out:
 	geo_index_destroy(noder.index);
 	free(noder.segments);

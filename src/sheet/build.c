@@ -49,7 +49,7 @@ static int find_cards(struct sheet_work *work)
 }
 
 static int use_arrangement(struct sheet_work *work, const struct burn *burn,
-			   const struct geo_arrangement *arrangement)
+			   struct geo_arrangement *arrangement)
 {
 	struct intent intent;
 	struct face_sets openings;

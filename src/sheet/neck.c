@@ -266,15 +266,15 @@ static int measure_all(struct sheet_work *work, struct measure *measure,
 	return 0;
 }
 
-int neck_find(struct sheet_work *work, const struct burn *burn,
-	      const struct geo_arrangement *arrangement, const struct intent *intent,
-	      struct sheet_necks *out)
+int neck_find(struct sheet_work *work, const struct burn *burn, struct geo_arrangement *arrangement,
+	      const struct intent *intent, struct sheet_necks *out)
 {
 	struct geo_necks found = {0};
 	struct measure measure = {work, burn, arrangement, intent, NULL, 0};
 	*out = (struct sheet_necks){0};
 	if (search(work, arrangement, intent, &found) != 0)
 		return -1;
+	geo_arrangement_drop_index(arrangement);
 	int status = cut(work, arrangement, &found, out);
 	if (status == 0)
 		status = measure_all(work, &measure, &found, out);

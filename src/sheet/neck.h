@@ -20,12 +20,11 @@ struct sheet_necks {
 
 /*
  * Finds the necks of all kept faces, cuts the faces into pieces along them, and measures them. The
- * items live in the scratch arena, the necks in that of the result. 0, or -1 where memory ran out;
- * call neck_finish in both cases.
+ * items live in the scratch arena, the necks in that of the result. The arrangement's index has
+ * served then, and is dropped. 0, or -1 where memory ran out; call neck_finish in both cases.
  */
-int neck_find(struct sheet_work *work, const struct burn *burn,
-	      const struct geo_arrangement *arrangement, const struct intent *intent,
-	      struct sheet_necks *out);
+int neck_find(struct sheet_work *work, const struct burn *burn, struct geo_arrangement *arrangement,
+	      const struct intent *intent, struct sheet_necks *out);
 void neck_finish(struct sheet_necks *necks);
 
 #endif

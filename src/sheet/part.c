@@ -285,9 +285,8 @@ static int look_further(struct parting *parting)
 	return work->needs & CUTLINT_NEEDS_TIPS ? parted_find_tips(&parted) : 0;
 }
 
-int part_find(struct sheet_work *work, const struct burn *burn,
-	      const struct geo_arrangement *arrangement, const struct intent *intent,
-	      const struct face_sets *openings)
+int part_find(struct sheet_work *work, const struct burn *burn, struct geo_arrangement *arrangement,
+	      const struct intent *intent, const struct face_sets *openings)
 {
 	struct parting parting = {.work = work,
 				  .burn = burn,

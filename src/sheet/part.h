@@ -6,8 +6,7 @@
 #include "sheet/neck.h"
 
 /* Fills the sheet's parts and necks. 0, or -1 where memory ran out. */
-int part_find(struct sheet_work *work, const struct burn *burn,
-	      const struct geo_arrangement *arrangement, const struct intent *intent,
-	      const struct face_sets *openings);
+int part_find(struct sheet_work *work, const struct burn *burn, struct geo_arrangement *arrangement,
+	      const struct intent *intent, const struct face_sets *openings);
 
 #endif
