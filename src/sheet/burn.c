@@ -93,6 +93,19 @@ static size_t count_open(const struct cutlint_design *design)
 	return count;
 }
 
+static int mark_bounds(const struct sheet_work *work, struct burn *burn)
+{
+	burn->bounds = ARENA_ARRAY(work->scratch, uint8_t, (size_t)burn->lines.point_count / 8 + 1);
+	for (uint32_t c = 0; burn->bounds && c < burn->lines.chain_count; c++) {
+		const struct geo_chain *span = &burn->spans[c];
+		if (burn->chains[c].meaning != BURN_BOUNDS)
+			continue;
+		for (uint32_t i = span->first; i < span->first + span->count; i++)
+			burn->bounds[i / 8] |= (uint8_t)(1 << i % 8);
+	}
+	return burn->bounds ? 0 : -1;
+}
+
 int burn_collect(struct sheet_work *work, struct burn *burn)
 {
 	const struct cutlint_design *design = work->design;
@@ -119,5 +132,5 @@ int burn_collect(struct sheet_work *work, struct burn *burn)
 		burn->chains[burn->lines.chain_count++] = describe(&plan, i, role);
 	}
 	add_page(work, burn);
-	return burn_close_gaps(work, burn);
+	return burn_close_gaps(work, burn) != 0 || mark_bounds(work, burn) != 0 ? -1 : 0;
 }

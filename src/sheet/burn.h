@@ -34,6 +34,7 @@ struct burn {
 	struct burn_chain *chains;
 	struct cutlint_point *points; /* those of the lines, with room to grow; so the next */
 	struct geo_chain *spans;
+	uint8_t *bounds; /* a bit for each segment: whether it is of a card's edge */
 };
 
 /* Collects them into the scratch arena. Needs the cards. 0, or -1 where memory ran out. */
@@ -50,6 +51,26 @@ int burn_close_gaps(struct sheet_work *work, struct burn *burn);
 static inline const struct burn_chain *burn_chain_of(const struct burn *burn, uint32_t segment)
 {
 	return &burn->chains[geo_lines_chain(&burn->lines, segment)];
+}
+
+/* The same where segments are asked for one after the other: the number of the last one's chain, 0
+ * at first, which is often that of the next, too. */
+static inline const struct burn_chain *burn_chain_near(const struct burn *burn, uint32_t segment,
+						       uint32_t *number)
+{
+	const struct geo_chain *span = &burn->lines.chains[*number];
+	if (segment < span->first || segment - span->first >= span->count)
+		*number = geo_lines_chain(&burn->lines, segment);
+	return &burn->chains[*number];
+}
+
+/* Whether one of these segments is of a card's edge. */
+static inline bool burn_bounds(const struct burn *burn, const uint32_t *segments, uint32_t count)
+{
+	for (uint32_t i = 0; i < count; i++)
+		if (burn->bounds[segments[i] / 8] >> segments[i] % 8 & 1)
+			return true;
+	return false;
 }
 
 /* The vertex that stands for a segment in findings; CUTLINT_NONE for the page's edge. */

@@ -17,11 +17,7 @@ static bool is_card_edge(const struct search *search, uint32_t half)
 {
 	uint32_t count;
 	const uint32_t *covers = geo_covers(search->arrangement, half / 2, &count);
-	for (uint32_t i = 0; i < count; i++) {
-		if (burn_chain_of(search->burn, covers[i])->meaning == BURN_BOUNDS)
-			return true;
-	}
-	return false;
+	return burn_bounds(search->burn, covers, count);
 }
 
 /* A long edge bounds many pieces: those at its start, and those on both sides of its necks. */

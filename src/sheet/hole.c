@@ -30,10 +30,8 @@ static bool is_notch(const struct opening *opening)
 		uint32_t count;
 		const uint32_t *covers =
 			geo_covers(opening->arrangement, opening->boundary->halves[i] / 2, &count);
-		for (uint32_t c = 0; c < count; c++) {
-			if (burn_chain_of(opening->burn, covers[c])->meaning == BURN_BOUNDS)
-				return true;
-		}
+		if (burn_bounds(opening->burn, covers, count))
+			return true;
 	}
 	return false;
 }
@@ -50,9 +48,9 @@ static double side_distance(const struct opening *opening, const struct cutlint_
 	if (segment < outline->first_vertex ||
 	    segment - outline->first_vertex >= outline->vertex_count)
 		return INFINITY;
-	struct geo_vector foot = geo_nearest_on_segment(
-		sheet_vector(lines->points[point]),
-		sheet_vector(lines->points[geo_chain_next(chain, point)]), at);
+	uint32_t next = point + 1 < chain->first + chain->count ? point + 1 : chain->first;
+	struct geo_vector foot = geo_nearest_on_segment(sheet_vector(lines->points[point]),
+							sheet_vector(lines->points[next]), at);
 	double dx = foot.x - at.x, dy = foot.y - at.y;
 	return sqrt(dx * dx + dy * dy);
 }

@@ -20,6 +20,7 @@ struct traversal {
 	struct cover cover;
 	struct intent *intent;
 	bool *overlapped; /* of each face: it can be left through two different windows' lines */
+	uint32_t chain;   /* see burn_chain_near */
 };
 
 static bool winds_inside(const struct traversal *traversal, uint32_t shape, int32_t winding)
@@ -32,11 +33,11 @@ static bool winds_inside(const struct traversal *traversal, uint32_t shape, int3
  * +1 where a segment runs along a half-edge, -1 where against it. Snap rounding keeps a segment's
  * course monotone in x and in y, so that the products never have mixed signs.
  */
-static int direction(const struct traversal *traversal, uint32_t segment, uint32_t half)
+static int direction(const struct traversal *traversal, const struct geo_chain *chain,
+		     uint32_t segment, uint32_t half)
 {
 	const struct geo_arrangement *arrangement = traversal->arrangement;
 	const struct geo_lines *lines = &traversal->burn->lines;
-	const struct geo_chain *chain = &lines->chains[geo_lines_chain(lines, segment)];
 	struct cutlint_point a = lines->points[segment];
 	struct cutlint_point b = lines->points[geo_chain_next(chain, segment)];
 	struct cutlint_point from = arrangement->nodes[geo_half_edge_from(arrangement, half)];
@@ -75,9 +76,13 @@ static void cross(struct traversal *traversal, uint32_t half)
 	uint32_t count;
 	const uint32_t *covers = geo_covers(traversal->arrangement, half / 2, &count);
 	for (uint32_t i = 0; i < count; i++) {
-		const struct burn_chain *chain = burn_chain_of(traversal->burn, covers[i]);
+		const struct burn_chain *chain =
+			burn_chain_near(traversal->burn, covers[i], &traversal->chain);
 		if (chain->meaning == BURN_FILLS)
-			cross_fill(traversal, chain->unit, direction(traversal, covers[i], half));
+			cross_fill(traversal, chain->unit,
+				   direction(traversal,
+					     &traversal->burn->lines.chains[traversal->chain],
+					     covers[i], half));
 		else if (chain->meaning == BURN_TOGGLES)
 			cross_nested(&traversal->cover, chain->unit);
 		else if (chain->meaning == BURN_BOUNDS)
@@ -103,20 +108,22 @@ static uint32_t card_here(const struct traversal *traversal)
  * The fill or unfilled line that is left where a half-edge of the face is crossed: shapes by their
  * number, lines after all shapes; CUTLINT_NONE where nothing is left.
  */
-static uint32_t unit_left(const struct traversal *traversal, uint32_t half)
+static uint32_t unit_left(struct traversal *traversal, uint32_t half)
 {
 	const struct cover *cover = &traversal->cover;
 	uint32_t count;
 	const uint32_t *covers = geo_covers(traversal->arrangement, half / 2, &count);
 	for (uint32_t i = 0; i < count; i++) {
-		const struct burn_chain *chain = burn_chain_of(traversal->burn, covers[i]);
+		const struct burn_chain *chain =
+			burn_chain_near(traversal->burn, covers[i], &traversal->chain);
 		uint32_t unit = chain->unit;
 		if (chain->meaning == BURN_TOGGLES && cover->nested[unit])
 			return traversal->work->design->shape_count + unit;
 		if (chain->meaning != BURN_FILLS)
 			continue;
 		int32_t winding = cover->windings[unit];
-		int turn = direction(traversal, covers[i], half);
+		int turn = direction(traversal, &traversal->burn->lines.chains[traversal->chain],
+				     covers[i], half);
 		if (winds_inside(traversal, unit, winding) &&
 		    !winds_inside(traversal, unit, winding + turn))
 			return unit;
@@ -124,7 +131,7 @@ static uint32_t unit_left(const struct traversal *traversal, uint32_t half)
 	return CUTLINT_NONE;
 }
 
-static bool is_overlapped(const struct traversal *traversal, uint32_t face)
+static bool is_overlapped(struct traversal *traversal, uint32_t face)
 {
 	struct face_walk walk = face_walk_start(traversal->arrangement, face);
 	uint32_t half, first = CUTLINT_NONE;

@@ -257,10 +257,8 @@ static void mark_edges(const struct parted *parted)
 	for (uint32_t h = 0; h < 2 * parted->arrangement->edge_count; h++) {
 		uint32_t count;
 		const uint32_t *covers = geo_covers(parted->arrangement, h / 2, &count);
-		for (uint32_t i = 0; i < count && parted->of_half[h] != GEO_NONE; i++) {
-			if (burn_chain_of(parted->burn, covers[i])->meaning == BURN_BOUNDS)
-				parted->parts[parted->of_half[h]].at_edge = true;
-		}
+		if (parted->of_half[h] != GEO_NONE && burn_bounds(parted->burn, covers, count))
+			parted->parts[parted->of_half[h]].at_edge = true;
 	}
 }
 
