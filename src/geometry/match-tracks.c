@@ -74,6 +74,9 @@ static void enter_distinct(struct geo_tracks *tracks, uint32_t *table, uint64_t 
 	tracks->distinct[tracks->distinct_count++] = tracks->segments[side];
 }
 
+/* So many sides before it is entered, a side's place in the table is fetched from memory. */
+#define AHEAD 8
+
 static int find_distinct(struct geo_tracks *tracks)
 {
 	uint64_t size = 16;
@@ -84,8 +87,12 @@ static int find_distinct(struct geo_tracks *tracks)
 		return -1;
 	for (uint64_t i = 0; i < size; i++)
 		table[i] = GEO_NONE;
-	for (uint32_t side = 0; side < tracks->side_count; side++)
+	for (uint32_t side = 0; side < tracks->side_count; side++) {
+		if (side + AHEAD < tracks->side_count)
+			__builtin_prefetch(&table[hash(undirected(tracks->segments[side + AHEAD])) &
+						  (size - 1)]);
 		enter_distinct(tracks, table, size - 1, side);
+	}
 	free(table);
 	return 0;
 }

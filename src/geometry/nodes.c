@@ -78,6 +78,11 @@ void geo_nodes_finish(struct geo_nodes *nodes)
 	*nodes = (struct geo_nodes){0};
 }
 
+void geo_nodes_expect(const struct geo_nodes *nodes, struct cutlint_point point)
+{
+	__builtin_prefetch(&nodes->slots[hash(point) & nodes->mask]);
+}
+
 uint32_t geo_nodes_add(struct geo_nodes *nodes, struct cutlint_point point)
 {
 	uint32_t slot = free_slot(nodes, point);

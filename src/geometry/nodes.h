@@ -20,4 +20,10 @@ void geo_nodes_finish(struct geo_nodes *nodes);
 /* The number of a point, which is added if it is new. GEO_NONE where memory ran out. */
 uint32_t geo_nodes_add(struct geo_nodes *nodes, struct cutlint_point point);
 
+/*
+ * Says that a point will be added soon, so that its slot is fetched from memory meanwhile: slots of
+ * points that follow on each other lie anywhere, and to wait for each was half the cost of adding.
+ */
+void geo_nodes_expect(const struct geo_nodes *nodes, struct cutlint_point point);
+
 #endif

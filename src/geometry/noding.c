@@ -37,6 +37,9 @@ struct noder {
 	bool failed;      /* memory ran out */
 };
 
+/* So many points before it is added, a point is expected. */
+#define AHEAD 12
+
 /* A strand for each segment that has a length. */
 static int take_lines(const struct geo_lines *lines, struct geo_nodes *nodes,
 		      struct geo_strands *strands)
@@ -50,6 +53,8 @@ static int take_lines(const struct geo_lines *lines, struct geo_nodes *nodes,
 		uint32_t steps = chain->count - (chain->closed ? 0 : 1);
 		for (uint32_t step = 0; chain->count && step < steps; step++) {
 			uint32_t at = chain->first + step, next = geo_chain_next(chain, at);
+			if (at + AHEAD < lines->point_count)
+				geo_nodes_expect(nodes, lines->points[at + AHEAD]);
 			if (geo_same(lines->points[at], lines->points[next]))
 				continue;
 			uint32_t from = before != GEO_NONE
