@@ -50,13 +50,3 @@ void geo_arrangement_destroy(struct geo_arrangement *arrangement)
 	free(arrangement->covers);
 	free(arrangement);
 }
-
-const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
-			   uint32_t *count)
-{
-	uint32_t first = arrangement->edges[edge].cover;
-	uint32_t behind = edge + 1 < arrangement->edge_count ? arrangement->edges[edge + 1].cover
-							     : arrangement->cover_count;
-	*count = behind - first;
-	return arrangement->covers + first;
-}

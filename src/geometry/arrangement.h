@@ -84,8 +84,15 @@ static inline uint32_t geo_half_edge_to(const struct geo_arrangement *arrangemen
 }
 
 /* The segments on an edge: *count of them, more than one where lines coincide. */
-const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
-			   uint32_t *count);
+static inline const uint32_t *geo_covers(const struct geo_arrangement *arrangement, uint32_t edge,
+					 uint32_t *count)
+{
+	uint32_t first = arrangement->edges[edge].cover;
+	uint32_t behind = edge + 1 < arrangement->edge_count ? arrangement->edges[edge + 1].cover
+							     : arrangement->cover_count;
+	*count = behind - first;
+	return arrangement->covers + first;
+}
 
 /* Frees the index of the edges, once all that it may serve is done. */
 void geo_arrangement_drop_index(struct geo_arrangement *arrangement);

@@ -14,6 +14,7 @@
 #include <stdlib.h>
 
 #include "geometry/inscribed-bound.h"
+#include "geometry/least.h"
 
 /* Cells for one tolerance, besides some for each wall. */
 #define MOST_CELLS (1u << 20)
@@ -206,10 +207,10 @@ static struct frame frame_of(const struct geo_lines *lines)
 		const struct geo_chain *chain = &lines->chains[c];
 		for (uint32_t i = 0; chain->closed && i < chain->count; i++) {
 			struct cutlint_point p = lines->points[chain->first + i];
-			left = fmin(left, p.x);
-			right = fmax(right, p.x);
-			bottom = fmin(bottom, p.y);
-			top = fmax(top, p.y);
+			left = geo_lesser(left, p.x);
+			right = geo_greater(right, p.x);
+			bottom = geo_lesser(bottom, p.y);
+			top = geo_greater(top, p.y);
 		}
 	}
 	return (struct frame){left, bottom, right - left, top - bottom};

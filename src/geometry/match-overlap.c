@@ -105,6 +105,8 @@ static bool is_known(const struct finder *finder, double along)
 
 static bool is_open(const struct finder *finder)
 {
+	if (!finder->cover.count)
+		return true;
 	struct geo_interval part = open_part(finder, 0, side_of(finder, finder->side)->length);
 	return part.to > part.from;
 }

@@ -51,7 +51,8 @@ static void look_at(const struct side_search *search, double along)
 		return;
 	}
 	for (uint32_t i = 0; i < count; i++)
-		if (!search->visit(search->user, segments[i]))
+		if (search->tracks->side_of[segments[i]] < search->side &&
+		    !search->visit(search->user, segments[i]))
 			return;
 }
 

@@ -122,10 +122,11 @@ static uint32_t unit_left(struct traversal *traversal, uint32_t half)
 		if (chain->meaning != BURN_FILLS)
 			continue;
 		int32_t winding = cover->windings[unit];
+		if (!winds_inside(traversal, unit, winding))
+			continue;
 		int turn = direction(traversal, &traversal->burn->lines.chains[traversal->chain],
 				     covers[i], half);
-		if (winds_inside(traversal, unit, winding) &&
-		    !winds_inside(traversal, unit, winding + turn))
+		if (!winds_inside(traversal, unit, winding + turn))
 			return unit;
 	}
 	return CUTLINT_NONE;
@@ -155,9 +156,10 @@ static void judge(struct traversal *traversal, uint32_t face)
 		traversal->intent->kinds[face] = FACE_WASTE;
 		return;
 	}
-	bool window = ((runs_count(&cover->runs) + cover->nested_count) & 1) != 0;
+	uint32_t covering = runs_count(&cover->runs) + cover->nested_count;
+	bool window = (covering & 1) != 0;
 	traversal->intent->kinds[face] = window ? FACE_WINDOW : FACE_KEPT;
-	traversal->overlapped[face] = !window && is_overlapped(traversal, face);
+	traversal->overlapped[face] = !window && covering && is_overlapped(traversal, face);
 }
 
 /* One face on the way from the first to the current one. */
