@@ -11,13 +11,14 @@
 /* Of a stretch up to this many radii long, the surroundings are kept for those that follow. */
 #define SHORT 2
 
-/* How much wider than a stretch its surroundings are: where a walk begins, so that they serve the
- * walk to the other side too, and later. Measured: a tenth more or less is alike. */
-#define WIDER       2
-#define WIDER_LATER 1.5
+/* How much wider than the first stretch its surroundings are, so that they serve the walk to the
+ * other side too. Measured: a tenth more or less is alike. */
+#define WIDER 2
 
-/* How far ahead of a stretch the later ones lie, as a share of what still holds it. */
-#define AHEAD 0.9
+/* Those of later stretches reach so many radii ahead, and aside. Measured: 3 to 6 and 1.25 to 1.5
+ * are alike. */
+#define AHEAD 4
+#define ASIDE 1.3
 
 /* The chord of a stretch, and by how much its disks reach beyond it. */
 struct band {
@@ -142,16 +143,13 @@ static bool add_near(struct neck_scene *scene, const struct sight *sight)
 		   has_face(scene, 2 * sight->edge + 1));
 }
 
-/* Adds the sides of an edge that are on an arc to its list, and clears them. */
-static bool add_to_arc(struct neck_scene *scene, int arc, const struct sight *sight, bool sides[2])
+/* Of the surroundings, the list on which a half-edge belongs; or -1. */
+static int list_of(const struct neck_scene *scene, uint32_t half)
 {
-	bool on[2] = {false, false};
 	uint32_t at;
-	for (uint32_t i = 0; i < 2; i++) {
-		on[i] = sides[i] && has(&scene->arcs[arc], 2 * sight->edge + i, &at);
-		sides[i] = sides[i] && !on[i];
-	}
-	return add(scene, &scene->on_arcs[arc], sight, on[0], on[1]);
+	if (!has_face(scene, half))
+		return -1;
+	return has(&scene->arcs[0], half, &at) ? 1 : has(&scene->arcs[1], half, &at) ? 2 : 0;
 }
 
 static bool note_edge(void *user, uint32_t segment)
@@ -161,26 +159,30 @@ static bool note_edge(void *user, uint32_t segment)
 	return add_near(scene, &sight);
 }
 
-/* Whether the box of an edge is clear of the box round the surroundings, as most are. */
-static bool is_clear(const struct neck_scene *scene, const struct sight *sight)
+/* Whether an edge may come into the surroundings. */
+static bool comes_around(const struct neck_surroundings *known, const struct sight *sight)
 {
-	struct geo_vector a = neck_minus(sight->from, scene->around_middle);
-	struct geo_vector b = neck_minus(sight->to, scene->around_middle);
-	double reach = scene->around_reach;
-	return geo_lesser(a.x, b.x) > reach || geo_greater(a.x, b.x) < -reach ||
-	       geo_lesser(a.y, b.y) > reach || geo_greater(a.y, b.y) < -reach;
+	struct geo_vector a = neck_minus(sight->from, known->from);
+	struct geo_vector b = neck_minus(sight->to, known->from);
+	double u = neck_dot(a, known->along), v = neck_dot(b, known->along);
+	if (geo_lesser(u, v) > known->length + known->reach || geo_greater(u, v) < -known->reach)
+		return false;
+	u = neck_cross(a, known->along);
+	v = neck_cross(b, known->along);
+	return geo_lesser(u, v) <= known->reach && geo_greater(u, v) >= -known->reach;
 }
 
 static bool note_around(void *user, uint32_t segment)
 {
 	struct neck_scene *scene = user;
 	struct sight sight = sight_of(scene, segment);
-	bool sides[2] = {has_face(scene, 2 * sight.edge), has_face(scene, 2 * sight.edge + 1)};
-	if (is_clear(scene, &sight) || (!sides[0] && !sides[1]) ||
-	    !neck_comes_within(sight.from, sight.to, scene->around_middle, scene->around_reach))
+	if (!comes_around(&scene->known, &sight))
 		return true;
-	return add_to_arc(scene, 0, &sight, sides) && add_to_arc(scene, 1, &sight, sides) &&
-	       add(scene, &scene->around, &sight, sides[0], sides[1]);
+	int left = list_of(scene, 2 * sight.edge), right = list_of(scene, 2 * sight.edge + 1);
+	for (int i = 0; i < 3; i++)
+		if (!add(scene, &scene->around[i], &sight, left == i, right == i))
+			return false;
+	return true;
 }
 
 /* All edges at a node. */
@@ -225,43 +227,49 @@ static void look_along(struct neck_scene *scene, const struct band *band)
 	geo_index_band(walls->ends, a, b, band->apart, note_ends, scene);
 }
 
-/* Whether what is known around holds the stretch. */
-static bool is_known(const struct neck_scene *scene)
+/* Whether the surroundings hold a disk. */
+static bool is_known(const struct neck_surroundings *known, struct geo_vector middle, double radius)
 {
-	struct geo_vector off = neck_minus(scene->middle, scene->around_middle);
-	double known = scene->around_reach - scene->length;
-	return known >= 0 && neck_dot(off, off) <= known * known;
+	struct geo_vector off = neck_minus(middle, known->from);
+	double along = neck_dot(off, known->along), across = neck_cross(off, known->along);
+	double beyond = along - geo_lesser(geo_greater(along, 0), known->length);
+	double left = known->reach - radius;
+	return left >= 0 && beyond * beyond + across * across <= left * left;
 }
 
-/* Looks for what comes into a disk that holds the stretch, and lies mostly ahead of it. */
+/* Looks around a place where a walk begins, for both its sides; later ahead of the stretch. */
 static void look_anew(struct neck_scene *scene, const neck_feature walls[2],
 		      const struct band *band)
 {
-	double ahead = (WIDER_LATER - 1) * AHEAD * scene->length;
-	bool first = scene->around_reach < 0;
-	scene->around_middle = first ? band->from : neck_along(scene->middle, ahead, scene->along);
-	scene->around_reach = (first ? WIDER : WIDER_LATER) * scene->length;
-	scene->around.count = 0;
-	for (int i = 0; i < 2; i++) {
-		scene->on_arcs[i].count = 0;
-		begin_arc(scene, walls[i], &scene->arcs[i]);
+	struct neck_surroundings *known = &scene->known;
+	bool first = known->reach < 0;
+	double run = 2 * (scene->length - scene->width);
+	*known = (struct neck_surroundings){band->from, scene->along, 0, WIDER * scene->length};
+	if (!first) {
+		known->length = run + AHEAD * scene->width;
+		known->reach = ASIDE * scene->width;
 	}
-	struct geo_vector centre = on_sheet(scene, scene->around_middle);
-	geo_index_band(scene->walls->index, centre, centre, scene->around_reach, note_around,
-		       scene);
+	for (int i = 0; i < 2; i++)
+		begin_arc(scene, walls[i], &scene->arcs[i]);
+	for (int i = 0; i < 3; i++)
+		scene->around[i].count = 0;
+	geo_index_band(scene->walls->index, on_sheet(scene, known->from),
+		       on_sheet(scene, neck_along(known->from, known->length, known->along)),
+		       known->reach, note_around, scene);
 }
 
 /* Takes them from the surroundings; these are made anew where the stretch leaves them. */
 static void look_around(struct neck_scene *scene, const neck_feature walls[2],
 			const struct band *band)
 {
-	if (!is_known(scene))
+	if (!is_known(&scene->known, band->from, scene->width) ||
+	    !is_known(&scene->known, band->to, scene->width))
 		look_anew(scene, walls, band);
-	scene->near[0] = &scene->around;
+	scene->near[0] = &scene->around[0];
 	for (int i = 0; i < 2; i++) {
 		struct neck_arc *arc = &scene->arcs[i];
 		arc->left |= !is_on(arc, walls[0]) && !is_on(arc, walls[1]);
-		scene->near[1 + i] = arc->left ? &scene->on_arcs[i] : NULL;
+		scene->near[1 + i] = arc->left ? &scene->around[1 + i] : NULL;
 	}
 }
 
@@ -313,13 +321,12 @@ void neck_scene_move(struct neck_scene *scene, uint32_t face, struct cutlint_poi
 	scene->face = face;
 	scene->origin = origin;
 	if (!same)
-		scene->around_reach = -1;
+		scene->known.reach = -1;
 }
 
 void neck_scene_finish(struct neck_scene *scene)
 {
 	free(scene->along_band.items);
-	free(scene->around.items);
-	free(scene->on_arcs[0].items);
-	free(scene->on_arcs[1].items);
+	for (int i = 0; i < 3; i++)
+		free(scene->around[i].items);
 }

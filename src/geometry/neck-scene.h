@@ -32,6 +32,12 @@ struct neck_arc {
 	bool left;      /* by the walk: it may come back from the other side */
 };
 
+/* All places within `reach` of a line; negative: none. */
+struct neck_surroundings {
+	struct geo_vector from, along; /* along: its direction, of length 1 */
+	double length, reach;
+};
+
 struct neck_scene {
 	struct neck_walls *walls;
 	uint32_t face;
@@ -45,13 +51,13 @@ struct neck_scene {
 	const struct neck_near_list *near[3]; /* hold all that may come near; NULL: nothing more */
 	struct neck_near_list along_band;
 
-	/* A disk for the stretches to come, and what comes into it: of the arcs of both walls, and
-	 * the rest. While a foot is on an arc, the rest of the arc is farther, and needs no look.
+	/* Surroundings of stretches to come, and what comes into them: of the arcs of both walls,
+	 * and the rest. While a foot is on an arc, the rest of the arc is farther, and needs no
+	 * look.
 	 */
-	struct geo_vector around_middle;
-	double around_reach; /* negative: nothing is known */
+	struct neck_surroundings known;
 	struct neck_arc arcs[2];
-	struct neck_near_list on_arcs[2], around;
+	struct neck_near_list around[3]; /* the rest first */
 
 	bool failed; /* memory ran out */
 };

@@ -46,7 +46,7 @@ struct neck_walker *neck_walker_create(struct neck_walls *walls,
 	if (!walker)
 		return NULL;
 	walker->scene.walls = walls;
-	walker->scene.around_reach = -1;
+	walker->scene.known.reach = -1;
 	walker->search = search;
 	walker->candidates = candidates;
 	if (neck_pairs_init(&walker->pairs, candidates) < 0) {
