@@ -15,11 +15,24 @@ struct box {
 	int32_t left, top, right, bottom;
 };
 
+/*
+ * All that lies under a box lies between two lines along its segments' common direction: low <=
+ * across · place <= high. Of long segments side by side the boxes overlap, but not the slabs.
+ */
+struct slab {
+	float across_x, across_y; /* square to the direction, of length 1 */
+	float low, high;
+};
+
+/* More than what numbers of a slab lose, in nm: 2^-23 of 2^32, and the same again. */
+#define SLAB_SLACK 1024
+
 struct geo_tree {
 	const struct geo_segment *segments;
 	uint32_t *order; /* the segments' numbers along the curve */
 	uint32_t count;
 	struct box *boxes;            /* level by level, the lowest first */
+	struct slab *slabs;           /* of each box */
 	uint32_t first[LEVELS_MOST];  /* of each level: into boxes */
 	uint32_t counts[LEVELS_MOST]; /* of each level: its boxes */
 	uint32_t level_count;
@@ -149,6 +162,75 @@ static void fill(struct geo_tree *tree, uint32_t level)
 	}
 }
 
+/* Turns a sum of vectors with doubled angles, so that opposite ones are alike, into a direction. */
+static void set_across(struct slab *slab, double x, double y)
+{
+	double angle = atan2(y, x) / 2;
+	slab->across_x = (float)-sin(angle);
+	slab->across_y = (float)cos(angle);
+}
+
+static void direct_lowest(struct geo_tree *tree, uint32_t box)
+{
+	double x = 0, y = 0;
+	for (uint32_t i = box * FAN; i < tree->count && i < (box + 1) * FAN; i++) {
+		const struct geo_segment *s = &tree->segments[tree->order[i]];
+		double dx = (double)s->to.x - s->from.x, dy = (double)s->to.y - s->from.y;
+		double length2 = dx * dx + dy * dy;
+		if (length2 == 0)
+			continue;
+		x += (dx * dx - dy * dy) / sqrt(length2);
+		y += 2 * dx * dy / sqrt(length2);
+	}
+	set_across(&tree->slabs[box], x, y);
+}
+
+static void direct(struct geo_tree *tree, uint32_t level, uint32_t box)
+{
+	const struct slab *below = &tree->slabs[tree->first[level - 1]];
+	double x = 0, y = 0;
+	for (uint32_t i = box * FAN; i < tree->counts[level - 1] && i < (box + 1) * FAN; i++) {
+		double ax = below[i].across_x, ay = below[i].across_y;
+		x += ay * ay - ax * ax;
+		y -= 2 * ax * ay;
+	}
+	set_across(&tree->slabs[tree->first[level] + box], x, y);
+}
+
+static double project(const struct slab *slab, double x, double y)
+{
+	return slab->across_x * x + slab->across_y * y;
+}
+
+/* From all segments under the box; `under` of them at most. */
+static void bound_slab(struct geo_tree *tree, struct slab *slab, uint64_t first, uint64_t under)
+{
+	double low = INFINITY, high = -INFINITY;
+	for (uint64_t i = first; i < tree->count && i - first < under; i++) {
+		const struct geo_segment *s = &tree->segments[tree->order[i]];
+		double a = project(slab, s->from.x, s->from.y), b = project(slab, s->to.x, s->to.y);
+		low = geo_lesser(low, geo_lesser(a, b));
+		high = geo_greater(high, geo_greater(a, b));
+	}
+	slab->low = (float)(low - SLAB_SLACK);
+	slab->high = (float)(high + SLAB_SLACK);
+}
+
+static void fill_slabs(struct geo_tree *tree)
+{
+	uint64_t under = FAN;
+	for (uint32_t level = 0; level < tree->level_count; level++) {
+		for (uint32_t i = 0; i < tree->counts[level]; i++) {
+			if (level == 0)
+				direct_lowest(tree, i);
+			else
+				direct(tree, level, i);
+			bound_slab(tree, &tree->slabs[tree->first[level] + i], i * under, under);
+		}
+		under *= FAN;
+	}
+}
+
 /* Returns how many boxes there are on all levels. */
 static uint32_t lay_out(struct geo_tree *tree)
 {
@@ -169,11 +251,13 @@ static int build(struct geo_tree *tree)
 	tree->order = malloc(((size_t)tree->count + 1) * sizeof(*tree->order));
 	tree->boxes = malloc(((size_t)total + 1) * sizeof(*tree->boxes));
 	const struct box all = box_of_all(tree);
-	if (!tree->order || !tree->boxes || sort(tree, &all) < 0)
+	tree->slabs = malloc(((size_t)total + 1) * sizeof(*tree->slabs));
+	if (!tree->order || !tree->boxes || !tree->slabs || sort(tree, &all) < 0)
 		return -1;
 	fill_lowest(tree);
 	for (uint32_t level = 1; level < tree->level_count; level++)
 		fill(tree, level);
+	fill_slabs(tree);
 	return 0;
 }
 
@@ -196,22 +280,26 @@ void geo_tree_destroy(struct geo_tree *tree)
 		return;
 	free(tree->order);
 	free(tree->boxes);
+	free(tree->slabs);
 	free(tree);
 }
 
 struct near {
 	const struct geo_tree *tree;
 	double left, top, right, bottom; /* of the line */
-	struct geo_vector from;
+	struct geo_vector from, to;
 	double across, down; /* the line's direction, of length 1; 0 and 0 for a point */
 	double reach;
 	geo_visit_near *visit;
 	void *user;
 };
 
-/* At least how far a box is from the line: as far as from its box, and as on one side of it. */
-static double distance(const struct near *near, const struct box *box)
+/* At least how far what is under a box is from the line: as far as their boxes, as the box on one
+ * side of the line, and as the line on one side of the box's slab. */
+static double distance(const struct near *near, uint32_t number)
 {
+	const struct box *box = &near->tree->boxes[number];
+	const struct slab *slab = &near->tree->slabs[number];
 	double x = geo_apart(near->left, near->right, box->left, box->right);
 	double y = geo_apart(near->top, near->bottom, box->top, box->bottom);
 	double apart = sqrt(x * x + y * y);
@@ -219,7 +307,9 @@ static double distance(const struct near *near, const struct box *box)
 	double off = near->across * (box->top + high / 2 - near->from.y) -
 		     near->down * (box->left + wide / 2 - near->from.x);
 	double half = (fabs(near->across) * high + fabs(near->down) * wide) / 2;
-	return geo_greater(apart, fabs(off) - half);
+	double beside = geo_apart(slab->low, slab->high, project(slab, near->from.x, near->from.y),
+				  project(slab, near->to.x, near->to.y));
+	return geo_greater(geo_greater(apart, fabs(off) - half), beside);
 }
 
 static void visit_segments(struct near *near, uint32_t box)
@@ -246,7 +336,7 @@ static uint32_t boxes_under(const struct near *near, uint32_t level, uint32_t bo
 	uint32_t count = left < FAN ? left : FAN;
 	for (uint32_t i = 0; i < count; i++) {
 		uint32_t under = first + i, k = i;
-		double apart = distance(near, &tree->boxes[tree->first[level - 1] + under]);
+		double apart = distance(near, tree->first[level - 1] + under);
 		for (; k > 0 && ahead[k - 1].distance > apart; k--)
 			ahead[k] = ahead[k - 1];
 		ahead[k] = (struct ahead){apart, under};
@@ -277,6 +367,7 @@ void geo_tree_near(const struct geo_tree *tree, struct geo_vector from, struct g
 			    .right = geo_greater(from.x, to.x),
 			    .bottom = geo_greater(from.y, to.y),
 			    .from = from,
+			    .to = to,
 			    .across = length > 0 ? across / length : 0,
 			    .down = length > 0 ? down / length : 0,
 			    .reach = reach,

@@ -172,6 +172,28 @@ static void looks_at_few_of_many_from_far_away(void **state)
 	geo_tree_destroy(tree);
 }
 
+/* Among the lines of a fan the boxes overlap: what runs along them must tell them apart. */
+static void looks_at_few_of_the_lines_of_a_fan(void **state)
+{
+	(void)state;
+	struct work work = {.count = MOST};
+	for (uint32_t i = 0; i < MOST; i++) {
+		double c = cos(2 * acos(-1) * i / MOST), s = sin(2 * acos(-1) * i / MOST);
+		work.segments[i] = (struct geo_segment){{(int32_t)(2e7 * c), (int32_t)(2e7 * s)},
+							{(int32_t)(2e8 * c), (int32_t)(2e8 * s)}};
+	}
+	struct geo_tree *tree = geo_tree_create(work.segments, work.count);
+	for (int i = 0; i < 100; i++) {
+		double angle = 2 * acos(-1) * (i + 0.37) / 100;
+		struct geo_vector at = {1e8 * cos(angle), 1e8 * sin(angle)};
+		struct nearest nearest = {&work, at, at, INFINITY, 0};
+		geo_tree_near(tree, at, at, INFINITY, take_nearer, &nearest);
+		assert_true(nearest.distance == nearest_of_all(&work, at, at));
+		assert_true(nearest.visits <= 64);
+	}
+	geo_tree_destroy(tree);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -181,6 +203,7 @@ int main(void)
 		cmocka_unit_test(finds_equal_segments_all),
 		cmocka_unit_test(finds_nothing_where_nothing_is),
 		cmocka_unit_test(looks_at_few_of_many_from_far_away),
+		cmocka_unit_test(looks_at_few_of_the_lines_of_a_fan),
 	};
 	return cmocka_run_group_tests_name("tree", tests, NULL, NULL);
 }
