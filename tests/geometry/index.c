@@ -85,6 +85,30 @@ static void check_boxes(struct work *work, const struct geo_index *index, double
 	}
 }
 
+/* A square that the index says lies within one cell has all that comes within it in that cell. */
+static void check_cells(struct work *work, const struct geo_index *index, double left, double top,
+			double side)
+{
+	int answered = 0;
+	for (int i = 0; i < 400; i++) {
+		bool seen[4000] = {false};
+		struct geo_vector at = {left + side * chance(work), top + side * chance(work)};
+		double apart = side * 1e-3 * pow(chance(work), 4);
+		const uint32_t *segments;
+		uint32_t count;
+		if (!geo_index_cell(index, at, apart, &segments, &count))
+			continue;
+		for (uint32_t k = 0; k < count; k++)
+			seen[segments[k]] = true;
+		for (uint32_t s = 0; s < work->count; s++)
+			if (meets_box(&work->segments[s], at.x - apart, at.y - apart, at.x + apart,
+				      at.y + apart))
+				assert_true(seen[s]);
+		answered++;
+	}
+	assert_true(answered > 0);
+}
+
 static void check_bands(struct work *work, const struct geo_index *index, double left, double top,
 			double side)
 {
@@ -230,6 +254,7 @@ static void check(struct work *work, double left, double top, double side)
 	struct geo_index *index = geo_index_create(work->segments, work->count);
 	assert_non_null(index);
 	check_boxes(work, index, left, top, side);
+	check_cells(work, index, left, top, side);
 	check_bands(work, index, left, top, side);
 	check_nearest(work, index, left, top, side);
 	flag(work, index);
