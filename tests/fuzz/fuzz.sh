@@ -11,7 +11,7 @@ shift 3
 rooms="base geometry model svg job"
 flags="-std=c11 -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined
 	-fno-sanitize-recover=undefined -I$root/include -I$root/src"
-libraries="libxml-2.0 libpcre2-8 zlib"
+libraries="libxml-2.0 libpcre2-8 libmd zlib"
 
 mkdir -p "$folder/objects" "$folder/new-$target" "$folder/crash-$target"
 folder=$(cd "$folder" && pwd)
