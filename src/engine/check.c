@@ -11,6 +11,7 @@
 #include "job/roles.h"
 #include "model/private.h"
 #include "sheet/build.h"
+#include "svg/say.h"
 
 static enum cutlint_severity severity_of(enum notice_level level)
 {
@@ -107,14 +108,39 @@ struct cutlint_design *check_read(struct arena *arena, const char *path, const c
 /* What every picture shows, whatever the rules in force need. */
 static const uint32_t PICTURE_NEEDS = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS;
 
+static void say_crowded(const struct check_options *options, const struct cutlint_design *design,
+			uint32_t outline, struct check_result *result)
+{
+	const struct cutlint_shape *shape = &design->shapes[design->outlines[outline].shape];
+	struct notices notices = {.arena = result->findings.arena};
+	struct svg_say say = {.notices = &notices, .limits = &options->limits};
+	svg_say_limit(&say, SVG_LIMIT_CROSSINGS, shape->element, svg_tag_span(shape->element),
+		      "lines cross each other in too many places");
+	check_take_notices(&notices, &result->reading.source, design->file, &result->findings,
+			   &result->troubles);
+	result->unreadable = true;
+}
+
+/* NULL where there is none, which is said. */
 static struct cutlint_sheet *build_sheet(struct arena *arena, const struct setup *setup,
 					 const struct check_options *options,
 					 const struct cutlint_design *design,
 					 struct check_result *result)
 {
-	uint32_t needs = setup->needs | (options->pictured ? PICTURE_NEEDS : 0);
-	return sheet_build(arena, design, &setup->job->facts, needs, setup->neck_limit_mm,
-			   setup->hole_limit_mm, options->pictured ? &result->picture : NULL);
+	const struct sheet_question question = {
+		.needs = setup->needs | (options->pictured ? PICTURE_NEEDS : 0),
+		.neck_limit_mm = setup->neck_limit_mm,
+		.hole_limit_mm = setup->hole_limit_mm,
+		.most_crossings = svg_limit_of(&options->limits, SVG_LIMIT_CROSSINGS),
+		.picture = options->pictured ? &result->picture : NULL};
+	uint32_t crowded;
+	struct cutlint_sheet *sheet =
+		sheet_build(arena, design, &setup->job->facts, &question, &crowded);
+	if (crowded != CUTLINT_NONE)
+		say_crowded(options, design, crowded, result);
+	else if (!sheet)
+		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
+	return sheet;
 }
 
 static void run_rules(struct arena *arena, const struct setup *setup,
@@ -123,10 +149,8 @@ static void run_rules(struct arena *arena, const struct setup *setup,
 {
 	progress_tell(options->progress, "working out the sheet", NULL, 0, 0);
 	struct cutlint_sheet *sheet = build_sheet(arena, setup, options, design, result);
-	if (!sheet) {
-		trouble_add(&result->troubles, "cannot check '%s': out of memory", design->file);
+	if (!sheet)
 		return;
-	}
 	result->sheet = sheet;
 	struct rules_run run = {.setup = setup,
 				.arena = arena,

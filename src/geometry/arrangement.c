@@ -7,12 +7,13 @@
 #include "geometry/locate.h"
 #include "geometry/noding.h"
 
-struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines)
+struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines,
+					       struct geo_crowding *crowding)
 {
 	struct geo_arrangement *arrangement = calloc(1, sizeof(*arrangement));
 	if (!arrangement)
 		return NULL;
-	if (geo_node_lines(lines, arrangement) || geo_faces_find(arrangement)) {
+	if (geo_node_lines(lines, arrangement, crowding) || geo_faces_find(arrangement)) {
 		geo_arrangement_destroy(arrangement);
 		return NULL;
 	}

@@ -66,10 +66,22 @@ struct geo_arrangement {
 };
 
 /*
- * Builds the arrangement of all segments of `lines`. Topologically valid for every input; segments
- * of length zero are dropped. NULL where memory ran out. Free with geo_arrangement_destroy.
+ * A bound for the nodes where lines cross inside both, which may be as many as the square of the
+ * lines, and with them the time and memory of all that comes after.
  */
-struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines);
+struct geo_crowding {
+	uint32_t most;
+	bool exceeded;
+	uint32_t segments[2]; /* where it was: two that cross */
+};
+
+/*
+ * Builds the arrangement of all segments of `lines`. Topologically valid for every input; segments
+ * of length zero are dropped. NULL where memory ran out, or where `crowding` (NULL: no bound) is
+ * exceeded, which it says. Free with geo_arrangement_destroy.
+ */
+struct geo_arrangement *geo_arrangement_create(const struct geo_lines *lines,
+					       struct geo_crowding *crowding);
 void geo_arrangement_destroy(struct geo_arrangement *arrangement);
 
 static inline uint32_t geo_half_edge_from(const struct geo_arrangement *arrangement, uint32_t half)

@@ -34,7 +34,8 @@ struct noder {
 	struct pass *passes;
 	uint32_t pass_count, pass_capacity;
 	uint32_t visited; /* the node whose pixel is looked at */
-	bool failed;      /* memory ran out */
+	struct geo_crowding *crowding;
+	bool failed; /* memory ran out, or the lines are too crowded */
 };
 
 /* So many points before it is added, a point is expected. */
@@ -110,12 +111,24 @@ static void look_at_pixel(struct noder *noder, uint32_t edge, uint32_t node)
 		add_pass(noder, edge, node);
 }
 
+/* Nodes behind those of the arrangement are crossings. */
+static bool is_crowded(const struct noder *noder)
+{
+	return noder->crowding &&
+	       noder->nodes.count - noder->arrangement->node_count > noder->crowding->most;
+}
+
 static bool visit_crossing(void *user, uint32_t a, uint32_t b)
 {
 	struct noder *noder = user;
 	const struct geo_segment *first = &noder->segments[a], *second = &noder->segments[b];
 	struct cutlint_point at = geo_crossing(first->from, first->to, second->from, second->to);
 	noder->failed = geo_nodes_add(&noder->nodes, at) == GEO_NONE;
+	if (!noder->failed && is_crowded(noder)) {
+		noder->failed = noder->crowding->exceeded = true;
+		noder->crowding->segments[0] = noder->arrangement->edges[a].segment;
+		noder->crowding->segments[1] = noder->arrangement->edges[b].segment;
+	}
 	return !noder->failed;
 }
 
@@ -220,9 +233,10 @@ static void hand_over_index(struct noder *noder, struct geo_arrangement *arrange
 	noder->segments = NULL;
 }
 
-int geo_node_lines(const struct geo_lines *lines, struct geo_arrangement *arrangement)
+int geo_node_lines(const struct geo_lines *lines, struct geo_arrangement *arrangement,
+		   struct geo_crowding *crowding)
 {
-	struct noder noder = {.arrangement = arrangement};
+	struct noder noder = {.arrangement = arrangement, .crowding = crowding};
 	struct geo_strands strands = {0};
 	int status = -1;
 	if (take_lines(lines, &noder.nodes, &strands))

@@ -4,7 +4,11 @@
 
 #include "geometry/arrangement.h"
 
-/* Sets the arrangement's nodes, edges and covers. 0, or -1 where memory ran out. */
-int geo_node_lines(const struct geo_lines *lines, struct geo_arrangement *arrangement);
+/*
+ * Sets the arrangement's nodes, edges and covers. 0, or -1 where memory ran out or `crowding`
+ * (NULL: no bound) is exceeded.
+ */
+int geo_node_lines(const struct geo_lines *lines, struct geo_arrangement *arrangement,
+		   struct geo_crowding *crowding);
 
 #endif

@@ -73,14 +73,27 @@ static bool has_folds(const struct sheet_work *work)
 	return false;
 }
 
+/* The page's edge has no outline, and no two edges of it cross. */
+static uint32_t crowded_outline(const struct burn *burn, const struct geo_crowding *crowding)
+{
+	uint32_t outline = burn_chain_of(burn, crowding->segments[0])->outline;
+	return outline != CUTLINT_NONE ? outline
+				       : burn_chain_of(burn, crowding->segments[1])->outline;
+}
+
 static int divide(struct sheet_work *work)
 {
 	struct burn burn;
 	if (burn_collect(work, &burn) != 0)
 		return -1;
-	struct geo_arrangement *arrangement = geo_arrangement_create(&burn.lines);
-	if (!arrangement)
+	struct geo_crowding crowding = {.most = work->most_crossings};
+	struct geo_arrangement *arrangement =
+		geo_arrangement_create(&burn.lines, crowding.most ? &crowding : NULL);
+	if (!arrangement) {
+		if (crowding.exceeded)
+			work->crowded = crowded_outline(&burn, &crowding);
 		return -1;
+	}
 	/* Where a fold lies tells which face is the frame. */
 	int status = has_folds(work) ? geo_arrangement_locate(arrangement) : 0;
 	if (status == 0)
@@ -109,19 +122,21 @@ static int build(struct sheet_work *work)
 }
 
 struct cutlint_sheet *sheet_build(struct arena *arena, const struct cutlint_design *design,
-				  const struct cutlint_job *job, uint32_t needs,
-				  double neck_limit_mm, double hole_limit_mm,
-				  struct sheet_picture *picture)
+				  const struct cutlint_job *job,
+				  const struct sheet_question *question, uint32_t *crowded)
 {
 	struct sheet_work work = {.arena = arena,
 				  .scratch = arena_create(),
 				  .design = design,
 				  .job = job,
-				  .needs = needs,
-				  .limit_mm = fmax(job->scan_mm, neck_limit_mm),
-				  .hole_limit_mm = hole_limit_mm,
-				  .picture = picture};
+				  .needs = question->needs,
+				  .limit_mm = fmax(job->scan_mm, question->neck_limit_mm),
+				  .hole_limit_mm = question->hole_limit_mm,
+				  .most_crossings = question->most_crossings,
+				  .crowded = CUTLINT_NONE,
+				  .picture = question->picture};
 	int status = work.scratch ? build(&work) : -1;
 	arena_destroy(work.scratch);
+	*crowded = work.crowded;
 	return status == 0 ? work.sheet : NULL;
 }

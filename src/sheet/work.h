@@ -29,9 +29,11 @@ struct sheet_work {
 	const struct cutlint_design *design;
 	const struct cutlint_job *job;
 	struct cutlint_sheet *sheet;
-	uint32_t needs;       /* of enum cutlint_need */
-	double limit_mm;      /* necks are looked for up to this width after the burn */
-	double hole_limit_mm; /* holes are measured exactly up to this diameter */
+	uint32_t needs;          /* of enum cutlint_need */
+	double limit_mm;         /* necks are looked for up to this width after the burn */
+	double hole_limit_mm;    /* holes are measured exactly up to this diameter */
+	uint32_t most_crossings; /* where lines may cross; 0: any number */
+	uint32_t crowded;        /* an outline where they cross more often; else CUTLINT_NONE */
 	const struct cutlint_overlap *overlaps; /* ordered by the first outline, then the second */
 	uint32_t overlap_count;
 	bool *dropped;              /* outlines that lie whole on another one */

@@ -28,6 +28,7 @@ static const struct svg_limit_row ROWS[SVG_LIMIT_COUNT] = {
 				   "comparisons between the style sheets and the elements",
 				   200000000, UINT32_MAX},
 	[SVG_LIMIT_VERTICES] = {"vertices", "vertices of all outlines", 32000000, 500000000},
+	[SVG_LIMIT_CROSSINGS] = {"crossings", "places where lines cross", 1000000, 100000000},
 	[SVG_LIMIT_NOTICES] = {"notices", "findings of one kind that the reader lists", 200,
 			       1000000},
 };

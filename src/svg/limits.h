@@ -18,6 +18,7 @@ enum svg_limit {
 	SVG_LIMIT_PLACED_BYTES,  /* attribute text that is read again for them */
 	SVG_LIMIT_STYLE_STEPS,   /* comparisons of selectors with elements */
 	SVG_LIMIT_VERTICES,      /* of all outlines */
+	SVG_LIMIT_CROSSINGS,     /* of burn lines, told when the sheet is worked out */
 	SVG_LIMIT_NOTICES,       /* of one kind; the rest is counted */
 	SVG_LIMIT_COUNT
 };

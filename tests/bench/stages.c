@@ -54,7 +54,9 @@ static double build(const struct cutlint_design *design, const struct cutlint_jo
 {
 	struct arena *arena = arena_create();
 	double start = seconds();
-	bool built = arena && sheet_build(arena, design, facts, needs, 0, HOLE_LIMIT_MM, NULL);
+	const struct sheet_question question = {.needs = needs, .hole_limit_mm = HOLE_LIMIT_MM};
+	uint32_t crowded;
+	bool built = arena && sheet_build(arena, design, facts, &question, &crowded);
 	double spent = seconds() - start;
 	arena_destroy(arena);
 	return built ? spent : -1;

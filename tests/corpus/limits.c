@@ -57,6 +57,8 @@ static void a_drawing_at_a_limit_passes_and_one_over_it_is_refused(void **state)
 		{"placed-bytes", DRAWING("<defs>" DOT "</defs>" USE USE), 2 * (sizeof(DOT) - 1)},
 		{"style-steps", DRAWING("<style>*{fill:red} *{fill:blue}</style><g/>" DOT), 6},
 		{"vertices", DRAWING("<path d='M1 1h1v1h1'/>"), 4},
+		{"crossings",
+		 DRAWING("<path fill='none' stroke='red' d='M1 2h7M1 4h7M2 1v7M4 1v7'/>"), 4},
 	};
 	for (size_t i = 0; i < sizeof(CASES) / sizeof(*CASES); i++) {
 		scene_write(*state, "a.svg", CASES[i].text);

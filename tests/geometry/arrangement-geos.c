@@ -79,7 +79,7 @@ static double *polygon_areas(GEOSContextHandle_t geos, const GEOSGeometry *noded
 /* Arranges what was drawn and compares it. Returns the count of faces. */
 static uint32_t compare(GEOSContextHandle_t geos)
 {
-	struct geo_arrangement *arrangement = geo_arrangement_create(&lines);
+	struct geo_arrangement *arrangement = geo_arrangement_create(&lines, NULL);
 	assert_non_null(arrangement);
 	GEOSGeometry *drawn = geos_lines(geos, &lines);
 	GEOSGeometry *noded = GEOSUnaryUnionPrec_r(geos, drawn, 1);

@@ -23,7 +23,7 @@ static void assert_near(double value, double expected, double apart)
 static struct geo_arrangement *arrange(void)
 {
 	struct geo_lines lines = shapes_lines(&shapes);
-	struct geo_arrangement *arrangement = geo_arrangement_create(&lines);
+	struct geo_arrangement *arrangement = geo_arrangement_create(&lines, NULL);
 	assert_non_null(arrangement);
 	assert_int_equal(geo_arrangement_locate(arrangement), 0);
 	return arrangement;
@@ -290,6 +290,42 @@ static void a_grid_of_lines_has_the_faces_of_the_grid(void **state)
 	geo_arrangement_destroy(arrangement);
 }
 
+/* m lines across n lines make m n crossings; lines through one point one, however many they are. */
+static void crossings_over_a_bound_are_refused_with_two_lines_that_cross(void **state)
+{
+	(void)state;
+	for (int i = 1; i < 9; i++)
+		shapes_line(&shapes, i, 0, i, 13);
+	for (int i = 1; i < 12; i++)
+		shapes_line(&shapes, 0, i, 10, i);
+	struct geo_lines lines = shapes_lines(&shapes);
+	struct geo_crowding crowding = {.most = 8 * 11};
+	struct geo_arrangement *arrangement = geo_arrangement_create(&lines, &crowding);
+	assert_non_null(arrangement);
+	assert_false(crowding.exceeded);
+	geo_arrangement_destroy(arrangement);
+
+	crowding.most--;
+	assert_null(geo_arrangement_create(&lines, &crowding));
+	assert_true(crowding.exceeded);
+	bool upright[2];
+	for (int i = 0; i < 2; i++) {
+		const struct cutlint_point *from = &lines.points[crowding.segments[i]];
+		upright[i] = from[0].x == from[1].x;
+	}
+	assert_true(upright[0] != upright[1]);
+	shapes_clear(&shapes);
+
+	for (int i = 0; i < 40; i++)
+		shapes_line(&shapes, 50 - i, -50, i - 50, 50);
+	lines = shapes_lines(&shapes);
+	crowding = (struct geo_crowding){.most = 1};
+	arrangement = geo_arrangement_create(&lines, &crowding);
+	assert_non_null(arrangement);
+	geo_arrangement_destroy(arrangement);
+	shapes_clear(&shapes);
+}
+
 static void the_corners_of_the_largest_sheet_are_exact(void **state)
 {
 	(void)state;
@@ -380,6 +416,7 @@ int main(void)
 		cmocka_unit_test(a_thousand_lines_through_one_point_meet_in_one_node),
 		cmocka_unit_test(lines_nearly_through_one_point_are_still_valid),
 		cmocka_unit_test(a_grid_of_lines_has_the_faces_of_the_grid),
+		cmocka_unit_test(crossings_over_a_bound_are_refused_with_two_lines_that_cross),
 		cmocka_unit_test(the_corners_of_the_largest_sheet_are_exact),
 		cmocka_unit_test(snap_rounding_is_valid_where_everything_degenerates),
 	};

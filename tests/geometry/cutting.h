@@ -90,7 +90,7 @@ static inline uint32_t wall_of(struct cutlint_point foot, struct cutlint_point o
 
 static inline void cut(struct random *random)
 {
-	drawing.arrangement = geo_arrangement_create(&drawing.lines);
+	drawing.arrangement = geo_arrangement_create(&drawing.lines, NULL);
 	assert_non_null(drawing.arrangement);
 	assert_int_equal(geo_arrangement_locate(drawing.arrangement), 0);
 	for (uint32_t i = 0; i < drawing.neck_count; i++) {

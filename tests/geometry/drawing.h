@@ -92,7 +92,7 @@ static inline uint32_t draw_search(struct drawing *drawing, double limit)
 {
 	struct geo_lines lines = {drawing->points, drawing->chains, drawing->point_count,
 				  drawing->chain_count};
-	drawing->arrangement = geo_arrangement_create(&lines);
+	drawing->arrangement = geo_arrangement_create(&lines, NULL);
 	assert_non_null(drawing->arrangement);
 	drawing->kept = calloc(drawing->arrangement->face_count, sizeof *drawing->kept);
 	assert_non_null(drawing->kept);

@@ -675,7 +675,7 @@ bool search(const drawing &from, result &out)
 		add(chain, false);
 	geo_lines lines{points.data(), chains.data(), static_cast<uint32_t>(points.size()),
 			static_cast<uint32_t>(chains.size())};
-	out.arrangement = geo_arrangement_create(&lines);
+	out.arrangement = geo_arrangement_create(&lines, nullptr);
 	if (!out.arrangement)
 		return false;
 	for (uint32_t i = 0; i < out.arrangement->face_count; i++)

@@ -31,8 +31,10 @@ const struct cutlint_sheet *drawing_sheet(struct drawing *drawing, struct arena 
 	const uint32_t all = CUTLINT_NEEDS_CARDS | CUTLINT_NEEDS_NECKS | CUTLINT_NEEDS_HOLES |
 			     CUTLINT_NEEDS_ENDS | CUTLINT_NEEDS_OVERLAPS | CUTLINT_NEEDS_CROSSINGS |
 			     CUTLINT_NEEDS_TIPS;
-	return sheet_build(arena, drawing->design, &drawing->facts, all, 0, INFINITY,
-			   &drawing->picture);
+	const struct sheet_question question = {
+		.needs = all, .hole_limit_mm = INFINITY, .picture = &drawing->picture};
+	uint32_t crowded;
+	return sheet_build(arena, drawing->design, &drawing->facts, &question, &crowded);
 }
 
 void drawing_build(struct drawing *drawing)

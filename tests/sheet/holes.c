@@ -114,7 +114,9 @@ static void holes_above_the_limit_are_bounded_from_below(void **state)
 			      "<g" LINE "><circle cx='20' cy='30' r='0.24'/>"
 			      "<circle cx='50' cy='30' r='0.26'/><circle cx='80' cy='30' r='9'/>"
 			      "</g>"));
-	d.sheet = sheet_build(d.arena, d.design, &d.facts, CUTLINT_NEEDS_HOLES, 0, 0.5, NULL);
+	const struct sheet_question question = {.needs = CUTLINT_NEEDS_HOLES, .hole_limit_mm = 0.5};
+	uint32_t crowded;
+	d.sheet = sheet_build(d.arena, d.design, &d.facts, &question, &crowded);
 	assert_non_null(d.sheet);
 	assert_int_equal(d.sheet->hole_count, 3);
 	assert_near(d.sheet->holes[0].diameter_mm, 0.48, 1e-5);
