@@ -29,7 +29,9 @@ namespace
 {
 
 constexpr double limit = 3e6, tau_least = 0.02e6, tau_share = 0.05;
-constexpr double same_width = 1000; /* 1 µm, in nm */
+/* Of one neck, in nm: its place, but for where it lies along its corridor; its width, for minima
+ * within a few nm of each other may stand for one another. */
+constexpr double same_place = 1000, same_width = 10;
 /* A persistence this near to tau, or a width this near to the limit, may go either way, in nm. */
 constexpr double band = 50;
 
@@ -485,7 +487,7 @@ class truth
 				return true;
 			double t = std::clamp(dot(middle - a, ab) / dot(ab, ab), 0.0, 1.0);
 			return apart(middle, {a.x + t * ab.x, a.y + t * ab.y}) >
-			       width / 2 - same_width;
+			       width / 2 - same_place;
 		});
 	}
 
@@ -691,33 +693,72 @@ struct tally {
 	double worst = 0;
 };
 
-/* How far apart they lie, or INFINITY if they are not the same neck. */
-double differ(const true_neck &truth, const geo_neck &ours)
+bool same(const true_neck &truth, const geo_neck &ours)
 {
 	point middle{(ours.feet[0].at.x + ours.feet[1].at.x) / 2,
 		     (ours.feet[0].at.y + ours.feet[1].at.y) / 2};
-	double away = apart(truth.middle, middle);
 	point ends[2] = {{ours.ends[0].x, ours.ends[0].y}, {ours.ends[1].x, ours.ends[1].y}};
 	/* On a plateau the least width has no one place: anywhere on its stretch will do. */
-	bool same = ours.kind == GEO_NECK && std::fabs(truth.width - ours.width) <= same_width &&
-		    away <= same_width + std::max(ours.length, apart(ends[0], ends[1]));
-	return same ? away : INFINITY;
+	return ours.kind == GEO_NECK && std::fabs(truth.width - ours.width) <= same_width &&
+	       apart(truth.middle, middle) <=
+		       same_place + std::max(ours.length, apart(ends[0], ends[1]));
 }
 
-/* The number of our neck that is nearest to a true one, or -1. */
-int partner(const true_neck &truth, const geo_necks &necks, const std::vector<bool> &used)
+/*
+ * Pairs as many true necks as can be with our own, each with one that is the same: several may be,
+ * where corridors of nearly the same width cross. By augmenting paths, so that a true neck that has
+ * a partner keeps one whatever comes after it.
+ */
+class pairing
 {
-	int best = -1;
-	double least = INFINITY;
-	for (uint32_t i = 0; i < necks.count; i++) {
-		double away = used[i] ? INFINITY : differ(truth, necks.items[i]);
-		if (away < least) {
-			least = away;
-			best = static_cast<int>(i);
+      public:
+	pairing(const std::vector<true_neck> &truths, const geo_necks &necks)
+	    : ours(truths.size(), none), truths(truths), necks(necks), owner(necks.count, none)
+	{
+		for (size_t i = 0; i < truths.size(); i++) {
+			std::vector<bool> seen(necks.count);
+			place(i, seen);
 		}
+		for (size_t k = 0; k < owner.size(); k++)
+			if (owner[k] != none)
+				ours[owner[k]] = k;
 	}
-	return best;
-}
+
+	static constexpr size_t none = SIZE_MAX;
+	std::vector<size_t> ours; /* of each true neck: its partner's number, or none */
+
+      private:
+	const std::vector<true_neck> &truths;
+	const geo_necks &necks;
+	std::vector<size_t> owner;
+
+	/* The numbers of all that may be a true neck's partner, the most alike in width first. */
+	std::vector<size_t> choice(const true_neck &truth) const
+	{
+		std::vector<size_t> all;
+		for (size_t k = 0; k < owner.size(); k++)
+			if (same(truth, necks.items[k]))
+				all.push_back(k);
+		auto off = [&](size_t k) { return std::fabs(truth.width - necks.items[k].width); };
+		std::stable_sort(all.begin(), all.end(),
+				 [&](size_t k, size_t m) { return off(k) < off(m); });
+		return all;
+	}
+
+	bool place(size_t truth, std::vector<bool> &seen)
+	{
+		for (size_t k : choice(truths[truth])) {
+			if (seen[k])
+				continue;
+			seen[k] = true;
+			if (owner[k] == none || place(owner[k], seen)) {
+				owner[k] = truth;
+				return true;
+			}
+		}
+		return false;
+	}
+};
 
 void compare(uint64_t seed, tally &sum, bool verbose)
 {
@@ -732,11 +773,13 @@ void compare(uint64_t seed, tally &sum, bool verbose)
 	std::vector<bool> used(ours.necks.count);
 	/* Sure ones first, so that a tie can't take their place. */
 	std::stable_partition(truths.begin(), truths.end(), [](auto &t) { return t.sure; });
-	for (const true_neck &truth : truths) {
-		int match = partner(truth, ours.necks, used);
-		bool found = match >= 0;
+	pairing pairs(truths, ours.necks);
+	for (size_t i = 0; i < truths.size(); i++) {
+		const true_neck &truth = truths[i];
+		size_t match = pairs.ours[i];
+		bool found = match != pairing::none;
 		if (found)
-			used[static_cast<size_t>(match)] = true;
+			used[match] = true;
 		if (found && truth.sure)
 			sum.worst = std::max(
 				sum.worst, std::fabs(truth.width - ours.necks.items[match].width));
