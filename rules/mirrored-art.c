@@ -199,7 +199,9 @@ static void show_axis(const struct work *work, struct cutlint_finding *finding,
 {
 	struct cutlint_box box = box_of(work, picture);
 	struct cutlint_xy up = up_turned(axis->turn), middle = cutlint_box_middle(box);
-	double half = 0.6 * hypot(box.right - box.left, box.bottom - box.top);
+	/* A little over the art's reach along the axis, so that the ends are seen. */
+	double half =
+		0.52 * (fabs(up.x) * (box.right - box.left) + fabs(up.y) * (box.bottom - box.top));
 	double along = (middle.x - axis->through.x) * up.x + (middle.y - axis->through.y) * up.y;
 	const struct cutlint_xy line[] = {
 		{axis->through.x + (along + half) * up.x, axis->through.y + (along + half) * up.y},
