@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "geometry/box.h"
 #include "geometry/index-grid.h"
 #include "geometry/least.h"
 #include "geometry/predicates.h"
@@ -31,10 +32,6 @@
 struct through {
 	double enters, leaves;
 	uint32_t segment;
-};
-
-struct box {
-	int32_t left, low, right, high;
 };
 
 struct cell_box {
@@ -68,27 +65,15 @@ static void look_at_pair(struct crowd *crowd, uint32_t a, uint32_t b)
 		crowd->stopped = true;
 }
 
-static struct box box_of(const struct geo_segment *s)
-{
-	return (struct box){s->from.x < s->to.x ? s->from.x : s->to.x,
-			    s->from.y < s->to.y ? s->from.y : s->to.y,
-			    s->from.x < s->to.x ? s->to.x : s->from.x,
-			    s->from.y < s->to.y ? s->to.y : s->from.y};
-}
-
-static bool boxes_meet(const struct box *a, const struct box *b)
-{
-	return a->left <= b->right && b->left <= a->right && a->low <= b->high && b->low <= a->high;
-}
-
 /* Most pairs in a cell lie in boxes apart. */
 static void look_at_few(struct crowd *crowd, const uint32_t *segments, uint32_t count)
 {
-	struct box boxes[CROWD];
+	struct geo_box boxes[CROWD];
 	for (uint32_t i = 0; i < count; i++) {
-		boxes[i] = box_of(&crowd->index->segments[segments[i]]);
+		const struct geo_segment *segment = &crowd->index->segments[segments[i]];
+		boxes[i] = geo_box_of(segment->from, segment->to);
 		for (uint32_t j = 0; j < i && !crowd->stopped; j++)
-			if (boxes_meet(&boxes[i], &boxes[j]))
+			if (geo_boxes_meet(&boxes[i], &boxes[j]))
 				look_at_pair(crowd, segments[i], segments[j]);
 	}
 }
@@ -130,9 +115,8 @@ static void divide(struct crowd *crowd, const uint32_t *refs, uint32_t count, bo
 	crowd->through_count = crowd->partial_count = 0;
 	for (uint32_t i = 0; i < count; i++) {
 		struct geo_segment s = turned(&crowd->index->segments[refs[i]], flat);
-		int32_t least = s.from.x < s.to.x ? s.from.x : s.to.x;
-		int32_t most = s.from.x < s.to.x ? s.to.x : s.from.x;
-		if (least > near || most < far) {
+		struct geo_box box = geo_box_of(s.from, s.to);
+		if (box.left > near || box.right < far) {
 			crowd->partial[crowd->partial_count++] = refs[i];
 			continue;
 		}

@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "geometry/box.h"
 #include "geometry/predicates.h"
 #include "geometry/wide.h"
 
@@ -15,18 +16,14 @@
 #define FANOUT      16
 #define MOST_LEVELS 9 /* 16^8 runs are more than there are edges */
 
-struct box {
-	int32_t left, right, low, high;
-};
-
 struct run {
-	struct box box;
+	struct geo_box box;
 	uint32_t edge;
 };
 
 struct geo_locator {
 	struct run *runs;
-	struct box *boxes; /* level by level, each over FANOUT boxes (or runs) of the one before */
+	struct geo_box *boxes; /* level by level, each over FANOUT of the one before, or of runs */
 	uint32_t run_count, level_count;
 	uint32_t first[MOST_LEVELS], count[MOST_LEVELS]; /* of each level, in boxes */
 };
@@ -52,20 +49,10 @@ static bool starts_run(const struct geo_arrangement *arrangement, uint32_t edge)
 	return !(half & 1) || arrangement->next[half ^ 1] != 2 * edge;
 }
 
-static void include(struct box *box, struct box other)
+static struct geo_box edge_box(const struct geo_arrangement *arrangement, uint32_t edge)
 {
-	box->left = other.left < box->left ? other.left : box->left;
-	box->right = other.right > box->right ? other.right : box->right;
-	box->low = other.low < box->low ? other.low : box->low;
-	box->high = other.high > box->high ? other.high : box->high;
-}
-
-static struct box edge_box(const struct geo_arrangement *arrangement, uint32_t edge)
-{
-	struct cutlint_point from = arrangement->nodes[arrangement->edges[edge].from];
-	struct cutlint_point to = arrangement->nodes[arrangement->edges[edge].to];
-	return (struct box){from.x, to.x, from.y < to.y ? from.y : to.y,
-			    from.y < to.y ? to.y : from.y};
+	return geo_box_of(arrangement->nodes[arrangement->edges[edge].from],
+			  arrangement->nodes[arrangement->edges[edge].to]);
 }
 
 /* Cuts one run into short ones; counts only where `runs` is NULL. */
@@ -76,11 +63,11 @@ static uint32_t cut_run(const struct geo_arrangement *arrangement, uint32_t edge
 		count += step % RUN_EDGES == 0;
 		if (!runs)
 			continue;
-		struct box box = edge_box(arrangement, edge);
+		struct geo_box box = edge_box(arrangement, edge);
 		if (step % RUN_EDGES == 0)
 			runs[count - 1] = (struct run){box, edge};
 		else
-			include(&runs[count - 1].box, box);
+			geo_box_join(&runs[count - 1].box, box);
 	}
 	return count;
 }
@@ -127,13 +114,13 @@ static void pack_level(struct geo_locator *locator, uint32_t level)
 {
 	uint32_t below = level ? locator->count[level - 1] : locator->run_count;
 	for (uint32_t i = 0; i < below; i++) {
-		struct box box = level ? locator->boxes[locator->first[level - 1] + i]
-				       : locator->runs[i].box;
-		struct box *over = &locator->boxes[locator->first[level] + i / FANOUT];
+		struct geo_box box = level ? locator->boxes[locator->first[level - 1] + i]
+					   : locator->runs[i].box;
+		struct geo_box *over = &locator->boxes[locator->first[level] + i / FANOUT];
 		if (i % FANOUT == 0)
 			*over = box;
 		else
-			include(over, box);
+			geo_box_join(over, box);
 	}
 }
 
@@ -239,13 +226,13 @@ static void look_at_run(struct search *search, uint32_t edge)
 	}
 }
 
-static bool may_hold_better(const struct search *search, struct box box)
+static bool may_hold_better(const struct search *search, struct geo_box box)
 {
 	return box.left <= search->at.x && search->at.x <= box.right && box.low <= search->at.y &&
 	       box.high >= search->floor;
 }
 
-static struct box box_at(const struct geo_locator *locator, uint32_t level, uint32_t at)
+static struct geo_box box_at(const struct geo_locator *locator, uint32_t level, uint32_t at)
 {
 	return level ? locator->boxes[locator->first[level - 1] + at] : locator->runs[at].box;
 }
@@ -263,7 +250,7 @@ static void look_at(struct search *search, const struct geo_locator *locator, ui
 	uint32_t children[FANOUT], count = 0;
 	uint32_t below = level > 1 ? locator->count[level - 2] : locator->run_count;
 	for (uint32_t child = at * FANOUT; child < below && child < (at + 1) * FANOUT; child++) {
-		struct box box = box_at(locator, level - 1, child);
+		struct geo_box box = box_at(locator, level - 1, child);
 		if (!may_hold_better(search, box))
 			continue;
 		uint32_t place = count++;

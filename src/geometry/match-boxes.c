@@ -3,16 +3,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-static struct geo_chain_box box_of(const struct geo_tracks *tracks, uint32_t chain)
+static struct geo_box box_of(const struct geo_tracks *tracks, uint32_t chain)
 {
 	const struct geo_track *track = &tracks->chains[chain];
-	struct geo_chain_box box = {INT32_MAX, INT32_MAX, INT32_MIN, INT32_MIN};
+	struct geo_box box = {INT32_MAX, INT32_MAX, INT32_MIN, INT32_MIN};
 	for (uint32_t i = 0; i < track->count; i++) {
 		struct cutlint_point at = tracks->segments[track->first + i].from;
-		box.left = at.x < box.left ? at.x : box.left;
-		box.top = at.y < box.top ? at.y : box.top;
-		box.right = at.x > box.right ? at.x : box.right;
-		box.bottom = at.y > box.bottom ? at.y : box.bottom;
+		geo_box_join(&box, geo_box_of(at, at));
 	}
 	return box;
 }
@@ -49,7 +46,7 @@ int geo_boxes_init(struct geo_boxes *boxes, const struct geo_tracks *tracks, dou
 		if (!tracks->chains[chain].closed || tracks->chains[chain].count == 0)
 			continue;
 		uint32_t column = cell_of(boxes, boxes->of[chain].left);
-		uint32_t row = cell_of(boxes, boxes->of[chain].top);
+		uint32_t row = cell_of(boxes, boxes->of[chain].low);
 		boxes->places[boxes->count++] = (struct geo_box_place){cell_at(column, row), chain};
 	}
 	if (boxes->count)
@@ -65,13 +62,12 @@ void geo_boxes_finish(struct geo_boxes *boxes)
 
 bool geo_boxes_fit(const struct geo_boxes *boxes, uint32_t outer, uint32_t inner)
 {
-	struct geo_chain_box a = boxes->of[outer], b = boxes->of[inner];
+	struct geo_box a = boxes->of[outer], b = boxes->of[inner];
 	struct cutlint_point start =
 		boxes->tracks->segments[boxes->tracks->chains[inner].first].from;
 	double reach = boxes->reach;
-	return a.left <= start.x && start.x <= a.right && a.top <= start.y && start.y <= a.bottom &&
-	       a.left >= b.left - reach && a.right <= b.right + reach && a.top >= b.top - reach &&
-	       a.bottom <= b.bottom + reach;
+	return geo_box_holds(a, start) && a.left >= b.left - reach && a.right <= b.right + reach &&
+	       a.low >= b.low - reach && a.high <= b.high + reach;
 }
 
 /* The first box in a cell or beyond it. */
@@ -90,11 +86,11 @@ static uint32_t first_place(const struct geo_boxes *boxes, uint64_t cell)
 
 bool geo_boxes_any_fits(const struct geo_boxes *boxes, uint32_t inner)
 {
-	struct geo_chain_box box = boxes->of[inner];
+	struct geo_box box = boxes->of[inner];
 	struct cutlint_point start =
 		boxes->tracks->segments[boxes->tracks->chains[inner].first].from;
 	uint32_t left = cell_of(boxes, box.left - boxes->reach), right = cell_of(boxes, start.x);
-	uint32_t top = cell_of(boxes, box.top - boxes->reach), bottom = cell_of(boxes, start.y);
+	uint32_t top = cell_of(boxes, box.low - boxes->reach), bottom = cell_of(boxes, start.y);
 	for (uint32_t row = top; row <= bottom; row++) {
 		uint32_t i = first_place(boxes, cell_at(left, row));
 		for (; i < boxes->count && boxes->places[i].cell <= cell_at(right, row); i++) {

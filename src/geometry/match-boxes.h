@@ -2,16 +2,13 @@
 #ifndef GEOMETRY_MATCH_BOXES_H
 #define GEOMETRY_MATCH_BOXES_H
 
+#include "geometry/box.h"
 #include "geometry/match-tracks.h"
 
-struct geo_chain_box {
-	int32_t left, top, right, bottom;
-};
-
-/* Boxes of closed chains with sides, in cells of a grid by their upper left corners. */
+/* Boxes of closed chains with sides, in cells of a grid by their corners of least x and y. */
 struct geo_boxes {
 	const struct geo_tracks *tracks;
-	struct geo_chain_box *of; /* of each chain */
+	struct geo_box *of; /* of each chain */
 	struct geo_box_place {
 		uint64_t cell;
 		uint32_t chain;

@@ -13,6 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "geometry/box.h"
 #include "geometry/crossings.h"
 #include "geometry/index.h"
 #include "geometry/nodes.h"
@@ -93,14 +94,6 @@ static void add_pass(struct noder *noder, uint32_t edge, uint32_t node)
 	noder->passes[noder->pass_count++] = (struct pass){edge, node, at.x, falls ? ~at.y : at.y};
 }
 
-/* Whether a place lies in a segment's box. */
-static bool is_by(const struct geo_segment *segment, struct cutlint_point at)
-{
-	struct cutlint_point a = segment->from, b = segment->to;
-	return (a.x <= at.x || b.x <= at.x) && (a.x >= at.x || b.x >= at.x) &&
-	       (a.y <= at.y || b.y <= at.y) && (a.y >= at.y || b.y >= at.y);
-}
-
 static void look_at_pixel(struct noder *noder, uint32_t edge, uint32_t node)
 {
 	const struct geo_edge *ends = &noder->arrangement->edges[edge];
@@ -151,9 +144,11 @@ static void look_at_node(struct noder *noder, uint32_t node)
 			      visit_pixel, noder);
 		return;
 	}
-	for (uint32_t i = 0; i < count; i++)
-		if (is_by(&noder->segments[edges[i]], at))
+	for (uint32_t i = 0; i < count; i++) {
+		const struct geo_segment *segment = &noder->segments[edges[i]];
+		if (geo_boxed_by(segment->from, segment->to, at))
 			look_at_pixel(noder, edges[i], node);
+	}
 }
 
 static void find_passes(struct noder *noder)

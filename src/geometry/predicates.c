@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "geometry/box.h"
 #include "geometry/wide.h"
 
 /*
@@ -11,23 +12,6 @@
 int geo_orientation(struct cutlint_point a, struct cutlint_point b, struct cutlint_point c)
 {
 	return geo_sign(geo_cross(a, b, a, c));
-}
-
-static inline int32_t least(int32_t a, int32_t b)
-{
-	return a < b ? a : b;
-}
-
-static inline int32_t most(int32_t a, int32_t b)
-{
-	return a > b ? a : b;
-}
-
-static bool boxes_apart(struct cutlint_point a, struct cutlint_point b, struct cutlint_point c,
-			struct cutlint_point d)
-{
-	return most(a.x, b.x) < least(c.x, d.x) || most(c.x, d.x) < least(a.x, b.x) ||
-	       most(a.y, b.y) < least(c.y, d.y) || most(c.y, d.y) < least(a.y, b.y);
 }
 
 /* Both segments lie on one line: their stretches in the order of x, then y. */
@@ -48,7 +32,8 @@ static enum geo_meeting meet_collinear(struct cutlint_point a, struct cutlint_po
 enum geo_meeting geo_meet(struct cutlint_point a, struct cutlint_point b, struct cutlint_point c,
 			  struct cutlint_point d)
 {
-	if (boxes_apart(a, b, c, d))
+	struct geo_box ab = geo_box_of(a, b), cd = geo_box_of(c, d);
+	if (!geo_boxes_meet(&ab, &cd))
 		return GEO_APART;
 	int c_side = geo_orientation(a, b, c), d_side = geo_orientation(a, b, d);
 	if (c_side * d_side > 0)
@@ -122,8 +107,7 @@ static bool begins_in_time(struct span a, struct span b)
  */
 bool geo_hits_pixel(struct cutlint_point a, struct cutlint_point b, struct cutlint_point p)
 {
-	if (most(a.x, b.x) < p.x || least(a.x, b.x) > p.x || most(a.y, b.y) < p.y ||
-	    least(a.y, b.y) > p.y)
+	if (!geo_boxed_by(a, b, p))
 		return false;
 	int64_t dx = 2 * geo_dx(a, b), dy = 2 * geo_dy(a, b);
 	if (!dx || !dy)

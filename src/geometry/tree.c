@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "geometry/box.h"
 #include "geometry/least.h"
 
 /* More than the rounding of a distance in nm. */
@@ -10,10 +11,6 @@
 
 /* Segments under a box of the lowest level, and boxes under each of a higher one. */
 enum { FAN = 4, LEVELS_MOST = 17 };
-
-struct box {
-	int32_t left, top, right, bottom;
-};
 
 /*
  * All that lies under a box lies between two lines along its segments' common direction: low <=
@@ -31,47 +28,27 @@ struct geo_tree {
 	const struct geo_segment *segments;
 	uint32_t *order; /* the segments' numbers along the curve */
 	uint32_t count;
-	struct box *boxes;            /* level by level, the lowest first */
+	struct geo_box *boxes;        /* level by level, the lowest first */
 	struct slab *slabs;           /* of each box */
 	uint32_t first[LEVELS_MOST];  /* of each level: into boxes */
 	uint32_t counts[LEVELS_MOST]; /* of each level: its boxes */
 	uint32_t level_count;
 };
 
-static int32_t lesser(int32_t a, int32_t b)
+static struct geo_box box_of(const struct geo_segment *segment)
 {
-	return a < b ? a : b;
+	return geo_box_of(segment->from, segment->to);
 }
 
-static int32_t greater(int32_t a, int32_t b)
+static struct geo_box box_of_all(const struct geo_tree *tree)
 {
-	return a > b ? a : b;
-}
-
-static struct box box_of(const struct geo_segment *segment)
-{
-	return (struct box){
-		lesser(segment->from.x, segment->to.x), lesser(segment->from.y, segment->to.y),
-		greater(segment->from.x, segment->to.x), greater(segment->from.y, segment->to.y)};
-}
-
-static void widen(struct box *box, const struct box *by)
-{
-	box->left = lesser(box->left, by->left);
-	box->top = lesser(box->top, by->top);
-	box->right = greater(box->right, by->right);
-	box->bottom = greater(box->bottom, by->bottom);
-}
-
-static struct box box_of_all(const struct geo_tree *tree)
-{
-	struct box all = {0, 0, 0, 0};
+	struct geo_box all = {0, 0, 0, 0};
 	for (uint32_t i = 0; i < tree->count; i++) {
-		struct box box = box_of(&tree->segments[i]);
+		struct geo_box box = box_of(&tree->segments[i]);
 		if (i == 0)
 			all = box;
 		else
-			widen(&all, &box);
+			geo_box_join(&all, box);
 	}
 	return all;
 }
@@ -118,9 +95,9 @@ static uint32_t place_on_axis(int32_t a, int32_t b, int32_t least, double scale)
 	return (uint32_t)((((double)a + b) / 2 - least) * scale);
 }
 
-static int sort(struct geo_tree *tree, const struct box *all)
+static int sort(struct geo_tree *tree, const struct geo_box *all)
 {
-	double wide = (double)all->right - all->left, high = (double)all->bottom - all->top;
+	double wide = (double)all->right - all->left, high = (double)all->high - all->low;
 	double scale = ((1 << CURVE_BITS) - 1) / geo_greater(1, geo_greater(wide, high));
 	struct keyed *keyed = malloc(((size_t)tree->count + 1) * sizeof(*keyed));
 	if (!keyed)
@@ -130,7 +107,7 @@ static int sort(struct geo_tree *tree, const struct box *all)
 		keyed[i].number = i;
 		keyed[i].key =
 			along_curve(place_on_axis(segment->from.x, segment->to.x, all->left, scale),
-				    place_on_axis(segment->from.y, segment->to.y, all->top, scale));
+				    place_on_axis(segment->from.y, segment->to.y, all->low, scale));
 	}
 	qsort(keyed, tree->count, sizeof(*keyed), compare_keys);
 	for (uint32_t i = 0; i < tree->count; i++)
@@ -142,23 +119,23 @@ static int sort(struct geo_tree *tree, const struct box *all)
 static void fill_lowest(struct geo_tree *tree)
 {
 	for (uint32_t i = 0; i < tree->count; i++) {
-		struct box box = box_of(&tree->segments[tree->order[i]]);
+		struct geo_box box = box_of(&tree->segments[tree->order[i]]);
 		if (i % FAN == 0)
 			tree->boxes[i / FAN] = box;
 		else
-			widen(&tree->boxes[i / FAN], &box);
+			geo_box_join(&tree->boxes[i / FAN], box);
 	}
 }
 
 static void fill(struct geo_tree *tree, uint32_t level)
 {
-	const struct box *below = &tree->boxes[tree->first[level - 1]];
-	struct box *boxes = &tree->boxes[tree->first[level]];
+	const struct geo_box *below = &tree->boxes[tree->first[level - 1]];
+	struct geo_box *boxes = &tree->boxes[tree->first[level]];
 	for (uint32_t i = 0; i < tree->counts[level - 1]; i++) {
 		if (i % FAN == 0)
 			boxes[i / FAN] = below[i];
 		else
-			widen(&boxes[i / FAN], &below[i]);
+			geo_box_join(&boxes[i / FAN], below[i]);
 	}
 }
 
@@ -250,7 +227,7 @@ static int build(struct geo_tree *tree)
 	uint32_t total = lay_out(tree);
 	tree->order = malloc(((size_t)tree->count + 1) * sizeof(*tree->order));
 	tree->boxes = malloc(((size_t)total + 1) * sizeof(*tree->boxes));
-	const struct box all = box_of_all(tree);
+	const struct geo_box all = box_of_all(tree);
 	tree->slabs = malloc(((size_t)total + 1) * sizeof(*tree->slabs));
 	if (!tree->order || !tree->boxes || !tree->slabs || sort(tree, &all) < 0)
 		return -1;
@@ -298,13 +275,13 @@ struct near {
  * side of the line, and as the line on one side of the box's slab. */
 static double distance(const struct near *near, uint32_t number)
 {
-	const struct box *box = &near->tree->boxes[number];
+	const struct geo_box *box = &near->tree->boxes[number];
 	const struct slab *slab = &near->tree->slabs[number];
 	double x = geo_apart(near->left, near->right, box->left, box->right);
-	double y = geo_apart(near->top, near->bottom, box->top, box->bottom);
+	double y = geo_apart(near->top, near->bottom, box->low, box->high);
 	double apart = sqrt(x * x + y * y);
-	double wide = (double)box->right - box->left, high = (double)box->bottom - box->top;
-	double off = near->across * (box->top + high / 2 - near->from.y) -
+	double wide = (double)box->right - box->left, high = (double)box->high - box->low;
+	double off = near->across * (box->low + high / 2 - near->from.y) -
 		     near->down * (box->left + wide / 2 - near->from.x);
 	double half = (fabs(near->across) * high + fabs(near->down) * wide) / 2;
 	double beside = geo_apart(slab->low, slab->high, project(slab, near->from.x, near->from.y),
