@@ -1,6 +1,9 @@
 /* The smallest distances between outlines, and from an outline to a straight segment. */
+#include "sheet/nearest.h"
+
 #include <math.h>
 
+#include "cutlint/box.h"
 #include "geometry/distance.h"
 #include "geometry/index.h"
 #include "geometry/least.h"
@@ -239,4 +242,17 @@ double cutlint_segment_distance(const struct cutlint_design *design, uint32_t ou
 	out->vertex = feet[0].segment;
 	out->at = feet[0].at;
 	return refined;
+}
+
+bool nearest_within(const struct cutlint_design *design, uint32_t outline, struct cutlint_xy at,
+		    double most_mm)
+{
+	struct cutlint_wall wall;
+	struct cutlint_box box = cutlint_outline_box(design, outline);
+	/* Twice what refining takes off, so that it makes no matter how distances are rounded. */
+	double far_mm = most_mm + 2 * refine_most(design);
+	struct cutlint_box around = {box.left - far_mm, box.top - far_mm, box.right + far_mm,
+				     box.bottom + far_mm};
+	return cutlint_box_contains(around, at) &&
+	       cutlint_segment_distance(design, outline, at, at, &wall) <= most_mm;
 }

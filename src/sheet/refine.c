@@ -234,7 +234,7 @@ static double refine_pair(const struct cutlint_design *design, const struct geo_
 	}
 
 	double end = width(pair);
-	if (fabs(end - start) > 3 * design->flatness_mm + REFINE_ROUNDING_MM)
+	if (fabs(end - start) > refine_most(design))
 		return start;
 	for (int s = 0; s < 2; s++) {
 		feet[s].at = place(&pair->sides[s], pair->t[s]);

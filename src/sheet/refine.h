@@ -14,6 +14,12 @@
 /* Vertices and feet are rounded to the grid, so that distances are off by as much. */
 #define REFINE_ROUNDING_MM 5e-6
 
+/* By how much a refined distance differs from the one between chords at most, in mm. */
+static inline double refine_most(const struct cutlint_design *design)
+{
+	return 3 * design->flatness_mm + REFINE_ROUNDING_MM;
+}
+
 /* A place on a segment of `lines`; below the design's vertex_count that is a vertex's side. */
 struct refine_foot {
 	uint32_t segment;

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "cutlint/sheet.h"
+#include "sheet/nearest.h"
 #include "sheet/xy.h"
 
 /* A ray on from a place, in a direction of length 1. */
@@ -59,12 +60,10 @@ static bool is_outside(const struct cutlint_design *design, const struct cutlint
 	return at.x <= box.left || at.x >= box.right || at.y <= box.top || at.y >= box.bottom;
 }
 
-static bool is_cut_of(const struct cutlint_design *design, const struct cutlint_sheet *sheet,
-		      uint32_t outline, uint32_t card)
+static bool is_inner_cut(const struct cutlint_design *design, uint32_t outline)
 {
 	enum cutlint_role role = cutlint_outline_role(design, outline);
-	return (role == CUTLINT_ROLE_ART || role == CUTLINT_ROLE_SLIT) &&
-	       cutlint_sheet_card_of(design, sheet, outline) == card;
+	return role == CUTLINT_ROLE_ART || role == CUTLINT_ROLE_SLIT;
 }
 
 static double distance_to(const struct cutlint_fold *fold, struct cutlint_xy at)
@@ -76,14 +75,16 @@ static double distance_to(const struct cutlint_fold *fold, struct cutlint_xy at)
 						   fold->from.y + share * whole.y});
 }
 
-/* Whether a place lies on a cut of a card; the first in the file, CUTLINT_NONE without one. */
+/*
+ * Whether a place lies on a cut of a card; the first in the file, CUTLINT_NONE without one. Here
+ * and below, that a cut is of the card is asked last: most cuts are nowhere near.
+ */
 static uint32_t cut_at(const struct cutlint_design *design, const struct cutlint_sheet *sheet,
 		       uint32_t card, struct cutlint_xy at, double on_mm)
 {
-	struct cutlint_wall wall;
 	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (is_cut_of(design, sheet, i, card) &&
-		    cutlint_segment_distance(design, i, at, at, &wall) <= on_mm)
+		if (is_inner_cut(design, i) && nearest_within(design, i, at, on_mm) &&
+		    cutlint_sheet_card_of(design, sheet, i) == card)
 			return i;
 	}
 	return CUTLINT_NONE;
@@ -94,10 +95,10 @@ static void look_for_cuts(const struct cutlint_design *design, const struct cutl
 			  uint32_t card, const struct ray *ray, struct cutlint_stop *stop)
 {
 	for (uint32_t i = 0; i < design->outline_count; i++) {
-		if (!is_cut_of(design, sheet, i, card))
+		if (!is_inner_cut(design, i))
 			continue;
 		double ahead_mm = meets_outline(design, ray, i);
-		if (ahead_mm < stop->short_mm)
+		if (ahead_mm < stop->short_mm && cutlint_sheet_card_of(design, sheet, i) == card)
 			*stop = (struct cutlint_stop){ahead_mm, i, CUTLINT_NONE};
 	}
 }
@@ -144,13 +145,11 @@ struct cutlint_stop cutlint_fold_stop(const struct cutlint_design *design,
 	double length = xy_distance(at, other);
 	struct ray ray = {at, {(at.x - other.x) / length, (at.y - other.y) / length}};
 	struct cutlint_stop stop = {0, CUTLINT_NONE, CUTLINT_NONE};
-	struct cutlint_wall wall;
 	if (is_outside(design, card, at))
 		return stop;
 	stop.short_mm = meets_edge(design, card, &ray);
 	if (stop.short_mm <= on_mm ||
-	    (card->outline != CUTLINT_NONE &&
-	     cutlint_segment_distance(design, card->outline, at, at, &wall) <= on_mm)) {
+	    (card->outline != CUTLINT_NONE && nearest_within(design, card->outline, at, on_mm))) {
 		stop.short_mm = stop.short_mm <= on_mm ? stop.short_mm : 0;
 		return stop;
 	}

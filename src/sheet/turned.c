@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "cutlint/sheet.h"
+#include "sheet/nearest.h"
 
 struct cutlint_xy cutlint_outlines_middle(const struct cutlint_design *design,
 					  const uint32_t *outlines, size_t count)
@@ -26,9 +27,8 @@ struct cutlint_xy cutlint_outlines_middle(const struct cutlint_design *design,
 static bool lies_near(const struct cutlint_design *design, const uint32_t *outlines, size_t count,
 		      struct cutlint_xy at, double tolerance_mm)
 {
-	struct cutlint_wall wall;
 	for (size_t i = 0; i < count; i++) {
-		if (cutlint_segment_distance(design, outlines[i], at, at, &wall) <= tolerance_mm)
+		if (nearest_within(design, outlines[i], at, tolerance_mm))
 			return true;
 	}
 	return false;
