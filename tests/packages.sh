@@ -1,9 +1,9 @@
 # Installs what a build and its tests need on Debian 12. Sourced, not run.
 
 packages="gcc g++ clang libc6-dev libclang-rt-14-dev clang-format make git pkg-config meson ninja-build
-	libxml2-dev zlib1g-dev libpcre2-dev libjansson-dev libmd-dev librsvg2-dev libpng-dev
-	libcmocka-dev
-	libgeos-dev libboost-dev libxml2-utils chromium"
+	libxml2-dev zlib1g-dev libpcre2-dev libjansson-dev libmd-dev
+	librsvg2-dev libcairo2-dev libpng-dev libfontconfig-dev fonts-dejavu-core
+	libcmocka-dev libgeos-dev libboost-dev libxml2-utils chromium"
 
 # Asks for those that are missing only, so that a second run needs neither network nor root.
 install_packages() {
