@@ -1,7 +1,8 @@
 #include "proof/facts.h"
 
 #include <math.h>
-#include <string.h>
+
+#include "proof/store.h"
 
 #define NOT_KNOWN "not known"
 
@@ -241,11 +242,11 @@ static void write_lines(const struct scene *scene, struct writer *writer, const 
 	write_times(scene->proof, writer, order, burn_s, known);
 }
 
-static bool burns_anything(const struct proof *proof)
+static bool burns_anything(const struct scene *scene)
 {
 	for (int i = 0; i < CUTLINT_ROLE_COUNT; i++) {
 		enum cutlint_role role = (enum cutlint_role)i;
-		if (cutlint_role_burned(role) && burn_cost_of(proof, role).count)
+		if (cutlint_role_burned(role) && store_has_lines(scene, role))
 			return true;
 	}
 	return false;
@@ -259,6 +260,6 @@ void facts_write(const struct scene *scene, struct writer *writer, const struct 
 	write_parts(writer, scene);
 	write_stock(writer, scene);
 	writer_close(writer);
-	if (burns_anything(scene->proof))
+	if (burns_anything(scene))
 		write_lines(scene, writer, order);
 }
