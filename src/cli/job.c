@@ -1,10 +1,9 @@
 /* job.c - cutlint job: a job file to begin with. */
-#include <string.h>
+#include "job/job.h"
 
 #include "cli/command.h"
 #include "cli/session.h"
 #include "engine/option.h"
-#include "job/job.h"
 #include "job/starter.h"
 
 /* Settings of the smallest and the largest machine for card that the recipes are meant for. */

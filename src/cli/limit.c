@@ -1,6 +1,5 @@
 #include "cli/limit.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/number.h"

@@ -1,6 +1,5 @@
 /* rules.c - cutlint rules: which rules there are, and what one of them does. */
 #include <stdlib.h>
-#include <string.h>
 #include <unistd.h>
 
 #include "cli/command.h"

@@ -1,7 +1,5 @@
 #include "proof/detail.h"
 
-#include <math.h>
-
 #include "proof/burn.h"
 #include "proof/dimension.h"
 #include "proof/figure.h"

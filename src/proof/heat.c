@@ -3,7 +3,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "proof/burn.h"
 #include "proof/figure.h"
 #include "proof/order.h"
 #include "proof/store.h"

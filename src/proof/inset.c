@@ -2,8 +2,6 @@
 
 #include <stdlib.h>
 
-#include "proof/figure.h"
-
 static bool is_inset(const struct scene *scene, uint32_t outline)
 {
 	const struct cutlint_design *design = scene->proof->design;

@@ -1,7 +1,6 @@
 #include "proof/look.h"
 
 #include <math.h>
-#include <stdio.h>
 
 #include "proof/figure.h"
 #include "proof/store.h"

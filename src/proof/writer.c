@@ -2,7 +2,6 @@
 
 #include <math.h>
 #include <stdarg.h>
-#include <string.h>
 
 #include "base/number.h"
 

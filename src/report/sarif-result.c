@@ -1,7 +1,4 @@
 /* sarif-result.c - one finding as a result. */
-#include <math.h>
-#include <string.h>
-
 #include "report/sarif-log.h"
 
 /* 3.11.5: braces stand twice; 3.11.6: what looks like a link is none. */
