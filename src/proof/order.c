@@ -77,9 +77,8 @@ struct burn_cost burn_cost_of(const struct proof *proof, enum cutlint_role role)
 		cost.count++;
 		cost.length_mm += cutlint_outline_length(proof->design, i);
 	}
-	cost.burned_mm = cost.length_mm * (recipe->given ? recipe->passes : 1);
 	if (recipe->given)
-		cost.time_s = cost.burned_mm / recipe->speed_mm_s;
+		cost.time_s = cost.length_mm * recipe->passes / recipe->speed_mm_s;
 	if (cutlint_energy_known(proof->job, role))
 		cost.energy_j =
 			cost.length_mm * cutlint_energy(proof->job, role, PROOF_NOMINAL_J_MM);

@@ -33,9 +33,8 @@ double order_travel_mm(const struct order *order);
 struct burn_cost {
 	uint32_t count;
 	double length_mm;
-	double burned_mm; /* passes counted */
-	double time_s;    /* NAN without a recipe */
-	double energy_j;  /* of the lines; NAN without a recipe or the machine's power */
+	double time_s;   /* NAN without a recipe */
+	double energy_j; /* of the lines; NAN without a recipe or the machine's power */
 };
 
 struct burn_cost burn_cost_of(const struct proof *proof, enum cutlint_role role);
